@@ -1,0 +1,64 @@
+// Package units gives every number in a notebook its dimension.
+//
+//	p := 1.8 * units.KPa   // a Pressure
+//	r := 300 * units.Mm    // a Length
+//	T := p * r             // the checker knows: force per length, 540 N/m
+//
+// A dimension is an alias of float64, so arithmetic is plain Go arithmetic and
+// a library signature is its own unit documentation; a unit is a typed constant
+// holding its size in SI base units. The checker reads the alias names, the
+// compiler and the interpreter see float64.
+//
+// Invariants: every value held in a variable is in SI base units; a conversion
+// factor stands in this package and nowhere else.
+package units
+
+// The dimensions. Comments give the SI unit that a plain value of it is in.
+type (
+	Number                = float64 // 1: ratio, count, efficiency, coefficient
+	Angle                 = float64 // rad
+	Length                = float64 // m
+	Area                  = float64 // m²
+	Volume                = float64 // m³
+	SecondMoment          = float64 // m⁴, second moment of area
+	Mass                  = float64 // kg
+	Time                  = float64 // s
+	Temperature           = float64 // K, absolute
+	TemperatureDifference = float64 // K
+	Current               = float64 // A
+
+	Speed               = float64 // m/s
+	Acceleration        = float64 // m/s²
+	Jerk                = float64 // m/s³
+	AngularSpeed        = float64 // rad/s
+	AngularAcceleration = float64 // rad/s²
+	Frequency           = float64 // Hz
+	VolumeFlow          = float64 // m³/s
+	MassFlow            = float64 // kg/s
+
+	Force              = float64 // N
+	ForcePerLength     = float64 // N/m: membrane force, line load, stiffness of a spring
+	Pressure           = float64 // Pa: gauge pressure, stress, modulus
+	Moment             = float64 // N·m: bending moment, torque
+	Energy             = float64 // J
+	Power              = float64 // W
+	Momentum           = float64 // kg·m/s
+	Density            = float64 // kg/m³
+	MassPerArea        = float64 // kg/m²: weight of a fabric
+	MassPerLength      = float64 // kg/m
+	Inertia            = float64 // kg·m²
+	SpecificWeight     = float64 // N/m³
+	KinematicViscosity = float64 // m²/s
+
+	Voltage    = float64 // V
+	Resistance = float64 // ohm
+
+	PerLength = float64 // 1/m
+	PerKelvin = float64 // 1/K: coefficient of expansion
+
+	// Same is a quantity of any dimension that must be the same for every
+	// Same of one call.
+	Same = float64
+	// Any is a quantity of any dimension, bound to nothing.
+	Any = float64
+)
