@@ -1,0 +1,28 @@
+// Package outcome is what a run of a notebook gave: the value of every name,
+// what the cells put on the sheet, and how each cell ended. It is plain data;
+// dimensions, symbols and places stand in the plan that was run.
+package outcome
+
+import (
+	"tautline/runner/document"
+	"tautline/stdlib/sheet"
+)
+
+// An Outcome is the result of one run.
+type Outcome struct {
+	Cells   []State                // one for each cell of the plan
+	Values  map[string]sheet.Value // by top-level name; only names that were set
+	Entries []sheet.Entry          // what the cells put on the sheet, in order
+	Faults  []document.Diagnostic  // how the run ended early, if it did
+	Guards  []string               // the protections that were on, for the report
+}
+
+// State is how a cell ended.
+type State int
+
+// The states of a cell.
+const (
+	NotRun  State = iota // a cell before it faulted
+	Done                 // ran to its end
+	Faulted              // ended at a fault; what it had set before is kept
+)
