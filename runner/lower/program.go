@@ -1,0 +1,32 @@
+// Package lower turns a checked notebook into a small plain Go program that
+// the interpreter runs as the compiler would.
+//
+// The interpreter computes wrong values for some ordinary Go: tuple
+// assignments, named results, constants folded in float context, parentheses
+// in conditions. A lowered program uses none of that. What the small core
+// cannot hold is refused by name at its place in the notebook.
+package lower
+
+import "tautline/runner/document"
+
+// A Program is what a worker process runs: one Go file of package main with no
+// main function.
+//
+// Source declares `var __at int`, a package-level variable for each top-level
+// name, the notebook's functions and types, and one function per cell, called
+// in order: __cell0, __cell1, … Before every statement that can fail or speak
+// to the sheet the program sets __at to the number of that statement.
+type Program struct {
+	File   string // of the notebook, for diagnostics
+	Source string
+	Cells  []Cell
+	Sites  []document.Range  // place of each statement, by number; Sites[0] is the whole file
+	Data   map[string]string // text of each data file that a cell reads
+}
+
+// A Cell of a program.
+type Cell struct {
+	Func  string   // name of its function
+	Names []string // top-level variables that it sets, in order
+	Range document.Range
+}
