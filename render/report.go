@@ -1,0 +1,202 @@
+// Package render turns a run notebook into what people read: a self-contained
+// HTML report that reads like an engineer's hand calculation.
+//
+//	rep := render.Assemble(plan, out, identity)   // what it says
+//	err := render.HTML(w, rep)                    // how it looks
+//
+// A Report holds words, formatted quantities and MathML; it knows nothing of
+// how they were computed. The same Report gives the same bytes.
+package render
+
+import (
+	"html/template"
+
+	"tautline/runner/document"
+)
+
+// A Report is everything that one report says, in the order it says it.
+type Report struct {
+	Title    document.TitleBlock
+	File     string
+	State    string // such as "Draft, not signed"
+	Verdict  Verdict
+	Cautions []Caution
+	Checks   []*Check
+	Givens   []*Given
+	Blocks   []document.Block // the prose, with the cells at their places
+	Cells    []*Cell          // by the index of the document's cell
+	Sources  []Source
+	Findings []document.Diagnostic // errors, faults and warnings
+	Text     []byte                // of the notebook, for excerpts
+	Identity Identity
+}
+
+// An Identity says what a report was computed with.
+type Identity struct {
+	Tool    string   // name and version of the program
+	Library string   // digest of the library's declarations and code
+	Go      string   // version of Go
+	Digest  string   // SHA-256 of the notebook's text and data files
+	Guards  []string // the protections that the run had
+}
+
+// A Verdict is the whole answer in one line.
+type Verdict struct {
+	Kind      VerdictKind
+	Hold      int    // checks that hold
+	Fail      int    // checks that fail
+	Faults    int    // errors and faults
+	Governing *Check // the highest utilisation, or the worst failure; nil without checks
+}
+
+// VerdictKind is the kind of a verdict.
+type VerdictKind int
+
+// The verdicts.
+const (
+	AllHold  VerdictKind = iota // every check holds and no fault
+	SomeFail                    // some check fails
+	NotDone                     // the run ended early or could not start
+	NoChecks                    // ran to the end, but nothing was checked
+)
+
+// A Quantity is a formatted number with its unit. Unit may be empty.
+type Quantity struct{ Number, Unit string }
+
+// A Check is one row of the table of checks.
+type Check struct {
+	ID          string // anchor
+	What        string
+	Rule        string // "at most", "at least", "within", "holds"
+	Demand      Quantity
+	Capacity    []Quantity // one, or low and high; none for "holds"
+	Utilisation float64    // NaN when it has none
+	Holds       bool
+	Governing   bool
+	Source      string
+	Line        int // in the notebook
+}
+
+// A Given is a number that the designer chose.
+type Given struct {
+	ID        string // anchor of its line
+	Name      string // in the notebook
+	Symbol    template.HTML
+	Value     template.HTML
+	Low, High *Quantity // the range it may be chosen in, when stated
+	InRange   bool
+	Reason    string
+	Line      int
+}
+
+// A Caution is a warning about what can hurt someone.
+type Caution struct {
+	ID   string // anchor of its place
+	Text string
+}
+
+// A Source is a published text that the calculation rests on.
+type Source struct {
+	Text string
+	Used []string // the functions and checks that rest on it
+}
+
+// A Cell is what stands in the report at the place of one cell.
+type Cell struct {
+	Line  int // in the notebook
+	State string
+	Parts []Part
+}
+
+// A Part is one of the closed set: *Line, *Code, *CheckPart, *TablePart,
+// *FigurePart, *Remark, *FaultPart.
+type Part interface{ part() }
+
+type (
+	// Line is one calculation line: symbol = formula = numbers put in = result.
+	Line struct {
+		ID      string
+		Symbol  template.HTML // MathML, each a whole math element
+		Formula template.HTML // empty for a plain given
+		Numbers template.HTML // empty when it would repeat the formula or the result
+		Result  template.HTML
+		Reason  string
+		Source  string // of the library function that the line calls
+		Caveat  string // such as "not a number", "dimension unknown"
+		Given   bool
+		Line    int
+	}
+	// Code is statements shown as they stand: loops, functions, long cells.
+	Code struct {
+		Text string
+		Line int
+	}
+	// CheckPart is a check at its place.
+	CheckPart struct{ *Check }
+	// TablePart is a table of results.
+	TablePart struct {
+		ID      string
+		Title   string
+		Columns []Column
+	}
+	// FigurePart is a plot.
+	FigurePart struct {
+		ID string
+		*Figure
+	}
+	// Remark is a note or a caution at its place.
+	Remark struct {
+		ID      string
+		Caution bool
+		Text    string
+	}
+	// FaultPart is where the run ended or an error was found.
+	FaultPart struct{ document.Diagnostic }
+)
+
+// A Column of a table: formatted cells under a head with one unit.
+type Column struct {
+	Head    string
+	Unit    string
+	Numeric bool
+	Cells   []string
+}
+
+// A Figure is a plot whose numbers are already in the units of its axes.
+type Figure struct {
+	Title  string
+	X, Y   Axis
+	Curves []Curve
+	Marks  []Mark
+	Limits []Limit
+}
+
+// An Axis has what is drawn along it and in which unit.
+type Axis struct{ Label, Unit string }
+
+type (
+	// Curve is a line through points; a point that is not finite is a gap.
+	Curve struct {
+		Name string
+		X, Y []float64
+	}
+	// Mark is a named point.
+	Mark struct {
+		Name string
+		X, Y float64
+	}
+	// Limit is a named line across the plot at one y, or at one x when Upright.
+	Limit struct {
+		Name    string
+		At      float64
+		Upright bool
+	}
+)
+
+func (*Line) part()       {}
+func (*Code) part()       {}
+func (*CheckPart) part()  {}
+func (*TablePart) part()  {}
+func (*FigurePart) part() {}
+func (*Remark) part()     {}
+func (*FaultPart) part()  {}
