@@ -2,17 +2,6 @@ package units
 
 import "math"
 
-// Sources of the factors. SI units, their prefixes and the units accepted
-// beside them (min, h, °, L, t): BIPM, The International System of Units
-// (SI Brochure), 9th edition 2019, tables 2 to 8; symbols as in ISO 80000-3 to
-// 80000-6. Yard-pound units: international yard and pound agreement of 1959
-// (1 yd = 0.9144 m, 1 lb = 0.45359237 kg, both exact), combined as in
-// NIST SP 811 (2008), appendix B. Standard gravity: 3rd CGPM 1901.
-//
-// Every factor is exact by definition; those of no finite decimal are written
-// as the quotient or the multiple of π that defines them. Editions and table
-// numbers are from memory: verify against the documents.
-
 // Pure number.
 const (
 	Percent Number = 0.01 // %: one hundredth, exact
@@ -65,10 +54,11 @@ const (
 // Mass. The tonne is accepted beside the SI (SI Brochure, table 8); pound:
 // yard and pound agreement 1959.
 const (
-	G  Mass = 1e-3       // g: gram, 0.001 kg, exact
-	Kg Mass = 1          // kg: SI unit
-	T  Mass = 1e3        // t: tonne, 1000 kg, exact
-	Lb Mass = 0.45359237 // lb: avoirdupois pound, exact
+	G  Mass = 1e-3            // g: gram, 0.001 kg, exact
+	Kg Mass = 1               // kg: SI unit
+	T  Mass = 1e3             // t: tonne, 1000 kg, exact
+	Oz Mass = 0.45359237 / 16 // oz: avoirdupois ounce, 1/16 lb
+	Lb Mass = 0.45359237      // lb: avoirdupois pound, exact
 )
 
 // Time. Minute and hour are accepted beside the SI (SI Brochure, table 8).
@@ -112,6 +102,7 @@ const (
 	FtPerS2 Acceleration = 0.3048  // ft/s²: 0.3048 m/s², exact
 	Gn      Acceleration = 9.80665 // gₙ: standard gravity, exact
 	MPerS3  Jerk         = 1       // m/s³: SI unit
+	FtPerS3 Jerk         = 0.3048  // ft/s³: 0.3048 m/s³, exact
 )
 
 // Rotation.
@@ -133,6 +124,7 @@ const (
 	LPerS  VolumeFlow = 1e-3                // L/s: 0.001 m³/s, exact
 	Cfm    VolumeFlow = 0.028316846592 / 60 // cfm: cubic foot per minute, ft³/60 s
 	KgPerS MassFlow   = 1                   // kg/s: SI unit
+	LbPerS MassFlow   = 0.45359237          // lb/s: 0.45359237 kg/s, exact
 )
 
 // Force. Kilogram-force and pound-force: weight of the mass at standard
@@ -167,20 +159,22 @@ const (
 	Bar   Pressure = 1e5                                       // bar: 1e5 Pa, exact
 	MmH2O Pressure = 9.80665                                   // mmH₂O: conventional millimetre of water, exact
 	InH2O Pressure = 249.08891                                 // inH₂O: conventional inch of water, 25.4 mmH₂O, exact
-	Psf   Pressure = 4.4482216152605 / (0.3048 * 0.3048)       // psf: lbf/ft²
-	Psi   Pressure = 4.4482216152605 / (0.0254 * 0.0254)       // psi: lbf/in²
+	Psf   Pressure = 4.4482216152605 / (0.3048 * 0.3048)       // psf: lbf/ft², lbf/0.3048² m²
+	Psi   Pressure = 4.4482216152605 / (0.0254 * 0.0254)       // psi: lbf/in², lbf/0.0254² m²
 	Ksi   Pressure = 1e3 * 4.4482216152605 / (0.0254 * 0.0254) // ksi: 1000 psi
 )
 
 // Moment and stiffness against rotation.
 const (
-	Nm       Moment              = 1                        // N·m: SI unit
-	KNm      Moment              = 1e3                      // kN·m: 1000 N·m, exact
-	LbfIn    Moment              = 4.4482216152605 * 0.0254 // lbf·in: lbf × 0.0254 m, exact
-	LbfFt    Moment              = 4.4482216152605 * 0.3048 // lbf·ft: lbf × 0.3048 m, exact
-	NmPerRad RotationalStiffness = 1                        // N·m/rad: SI unit
-	NmPerDeg RotationalStiffness = 180 / math.Pi            // N·m/°: 180/π N·m/rad
-	Nm2      FlexuralRigidity    = 1                        // N·m²: SI unit
+	Nm          Moment              = 1                                 // N·m: SI unit
+	KNm         Moment              = 1e3                               // kN·m: 1000 N·m, exact
+	LbfIn       Moment              = 4.4482216152605 * 0.0254          // lbf·in: lbf × 0.0254 m, exact
+	LbfFt       Moment              = 4.4482216152605 * 0.3048          // lbf·ft: lbf × 0.3048 m, exact
+	NmPerRad    RotationalStiffness = 1                                 // N·m/rad: SI unit
+	NmPerDeg    RotationalStiffness = 180 / math.Pi                     // N·m/°: 180/π N·m/rad
+	LbfFtPerRad RotationalStiffness = 4.4482216152605 * 0.3048          // lbf·ft/rad: lbf × 0.3048 m, exact
+	Nm2         FlexuralRigidity    = 1                                 // N·m²: SI unit
+	LbfFt2      FlexuralRigidity    = 4.4482216152605 * 0.3048 * 0.3048 // lbf·ft²: lbf × 0.09290304 m², exact
 )
 
 // Energy, power and momentum. Hp: mechanical horsepower, 550 ft·lbf/s
@@ -194,34 +188,39 @@ const (
 	KW    Power    = 1e3                            // kW: 1000 W, exact
 	Hp    Power    = 550 * 0.3048 * 4.4482216152605 // hp: 550 ft·lbf/s, exact
 	Ns    Momentum = 1                              // N·s: SI unit, kg·m/s
+	LbfS  Momentum = 4.4482216152605                // lbf·s: lbf × 1 s, exact
 )
 
 // Density and distributed mass. Ounce: 1/16 lb. Weights of fabric are masses
 // per area.
 const (
 	KgPerM3   Density        = 1                                            // kg/m³: SI unit
-	LbPerFt3  Density        = 0.45359237 / (0.3048 * 0.3048 * 0.3048)      // lb/ft³
+	LbPerFt3  Density        = 0.45359237 / (0.3048 * 0.3048 * 0.3048)      // lb/ft³: lb/0.3048³ m³
 	KgPerM2   MassPerArea    = 1                                            // kg/m²: SI unit
 	GPerM2    MassPerArea    = 1e-3                                         // g/m²: 0.001 kg/m², exact
-	OzPerYd2  MassPerArea    = 0.45359237 / 16 / (0.9144 * 0.9144)          // oz/yd²: 1/16 lb per square yard
-	LbPerFt2  MassPerArea    = 0.45359237 / (0.3048 * 0.3048)               // lb/ft²
+	OzPerYd2  MassPerArea    = 0.45359237 / 16 / (0.9144 * 0.9144)          // oz/yd²: 1/16 lb /0.9144² m²
+	LbPerFt2  MassPerArea    = 0.45359237 / (0.3048 * 0.3048)               // lb/ft²: lb/0.3048² m²
 	KgPerM    MassPerLength  = 1                                            // kg/m: SI unit
-	LbPerFt   MassPerLength  = 0.45359237 / 0.3048                          // lb/ft
+	LbPerFt   MassPerLength  = 0.45359237 / 0.3048                          // lb/ft: lb/0.3048 m
 	KgM2      Inertia        = 1                                            // kg·m²: SI unit
-	LbFt2     Inertia        = 0.45359237 * 0.3048 * 0.3048                 // lb·ft²: exact
+	LbFt2     Inertia        = 0.45359237 * 0.3048 * 0.3048                 // lb·ft²: lb × 0.09290304 m², exact
 	NPerM3    SpecificWeight = 1                                            // N/m³: SI unit
 	KNPerM3   SpecificWeight = 1e3                                          // kN/m³: 1000 N/m³, exact
-	LbfPerFt3 SpecificWeight = 4.4482216152605 / (0.3048 * 0.3048 * 0.3048) // lbf/ft³
+	LbfPerFt3 SpecificWeight = 4.4482216152605 / (0.3048 * 0.3048 * 0.3048) // lbf/ft³: lbf/0.3048³ m³
 )
 
 // Viscosity.
 const (
-	M2PerS KinematicViscosity = 1 // m²/s: SI unit
-	PaS    DynamicViscosity   = 1 // Pa·s: SI unit
+	M2PerS     KinematicViscosity = 1                                   // m²/s: SI unit
+	Ft2PerS    KinematicViscosity = 0.3048 * 0.3048                     // ft²/s: 0.09290304 m²/s, exact
+	PaS        DynamicViscosity   = 1                                   // Pa·s: SI unit
+	LbfSPerFt2 DynamicViscosity   = 4.4482216152605 / (0.3048 * 0.3048) // lbf·s/ft²: psf × 1 s
 )
 
 // Per length and per kelvin: curvature, coefficient of expansion.
 const (
-	PerM PerLength = 1 // 1/m: SI unit
-	PerK PerKelvin = 1 // 1/K: SI unit
+	PerM    PerLength = 1          // 1/m: SI unit
+	PerFt   PerLength = 1 / 0.3048 // 1/ft: 1/0.3048 per metre
+	PerK    PerKelvin = 1          // 1/K: SI unit
+	PerDegF PerKelvin = 9.0 / 5    // 1/°F: 9/5 per kelvin, exact
 )

@@ -11,6 +11,17 @@
 //
 // Invariants: every value held in a variable is in SI base units; a conversion
 // factor stands in this package and nowhere else.
+//
+// Every factor is exact by definition; one that has no finite decimal is
+// written as the quotient or the multiple of π that defines it, rounded once to
+// float64.
+//
+// Source: SI units, prefixes and the units accepted beside them (min, h, °, L,
+// t): BIPM, SI Brochure, 9th edition 2019, tables 2 to 8; symbols as in
+// ISO 80000. Yard-pound units: international yard and pound agreement 1959
+// (1 yd = 0.9144 m, 1 lb = 0.45359237 kg), combined as in NIST SP 811, 2008,
+// appendix B. Standard gravity: 3rd CGPM 1901. Editions and table numbers from
+// memory: verify against the documents.
 package units
 
 // The dimensions. Comments give the SI unit that a plain value of it is in.
