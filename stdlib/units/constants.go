@@ -198,7 +198,7 @@ const (
 	LbPerFt3  Density        = 0.45359237 / (0.3048 * 0.3048 * 0.3048)      // lb/ft³: lb/0.3048³ m³
 	KgPerM2   MassPerArea    = 1                                            // kg/m²: SI unit
 	GPerM2    MassPerArea    = 1e-3                                         // g/m²: 0.001 kg/m², exact
-	OzPerYd2  MassPerArea    = 0.45359237 / 16 / (0.9144 * 0.9144)          // oz/yd²: 1/16 lb /0.9144² m²
+	OzPerYd2  MassPerArea    = 0.45359237 / 16 / (0.9144 * 0.9144)          // oz/yd²: 1/16 lb/0.9144² m²
 	LbPerFt2  MassPerArea    = 0.45359237 / (0.3048 * 0.3048)               // lb/ft²: lb/0.3048² m²
 	KgPerM    MassPerLength  = 1                                            // kg/m: SI unit
 	LbPerFt   MassPerLength  = 0.45359237 / 0.3048                          // lb/ft: lb/0.3048 m
