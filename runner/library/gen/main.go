@@ -1,0 +1,139 @@
+// Gen writes what cells can import: for each package a declarations-only stub
+// for the type checker and the documentation, and one table of compiled
+// symbols for the interpreter.
+//
+//	go run ./gen [-out dir]
+//
+// It fails when a declaration of the library breaks a rule that the
+// interpreter or the unit checker depends on. Its output is the same bytes for
+// the same source.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"sort"
+
+	"golang.org/x/tools/go/packages"
+)
+
+const module = "tautline"
+
+// allowed is what cells see of the standard library: pure functions only. A
+// nil list is everything.
+var allowed = map[string][]string{
+	"errors": {"Is", "New"},
+	"fmt":    {"Errorf", "Sprint", "Sprintf"},
+	"math":   nil,
+	"sort": {"Float64s", "Float64sAreSorted", "Ints", "IntsAreSorted", "Search", "SearchFloat64s",
+		"SearchInts", "SearchStrings", "Slice", "SliceIsSorted", "SliceStable", "Strings", "StringsAreSorted"},
+	"strconv": {"Atoi", "FormatFloat", "FormatInt", "Itoa", "ParseFloat", "ParseInt", "Quote"},
+	"strings": {"Contains", "Count", "EqualFold", "Fields", "HasPrefix", "HasSuffix", "Index", "Join",
+		"LastIndex", "Repeat", "Replace", "ReplaceAll", "Split", "SplitN", "ToLower", "ToUpper",
+		"Trim", "TrimLeft", "TrimPrefix", "TrimRight", "TrimSpace", "TrimSuffix"},
+}
+
+func main() {
+	out := flag.String("out", ".", "folder to write stubs and symbols to")
+	flag.Parse()
+	if err := generate(*out); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+}
+
+// generate writes stubs/ and symbols/ in dir.
+func generate(dir string) error {
+	pkgs, err := load()
+	if err != nil {
+		return err
+	}
+	files := map[string][]byte{}
+	var table []*surface
+	var broken []error
+	for _, p := range pkgs {
+		s := newSurface(p)
+		broken = append(broken, s.check()...)
+		text, err := s.stub()
+		if err != nil {
+			broken = append(broken, err)
+			continue
+		}
+		files[filepath.Join("stubs", p.Name+".go.txt")] = text
+		table = append(table, s)
+	}
+	if len(broken) > 0 {
+		return errors.Join(broken...)
+	}
+	if files[filepath.Join("symbols", "symbols.go")], err = symbols(table); err != nil {
+		return err
+	}
+	return write(dir, files)
+}
+
+// load type-checks every package that cells can import, in the order of their
+// import paths.
+func load() ([]*packages.Package, error) {
+	paths := []string{}
+	for path := range allowed {
+		paths = append(paths, path)
+	}
+	fixed := len(paths)
+	config := &packages.Config{Mode: packages.NeedName | packages.NeedFiles | packages.NeedSyntax |
+		packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports}
+	pkgs, err := packages.Load(config, append(paths, module+"/stdlib/...")...)
+	if err != nil {
+		return nil, err
+	}
+	var kept []*packages.Package
+	for _, p := range pkgs {
+		if p.PkgPath == module+"/stdlib/quantity" { // the checker's own
+			continue
+		}
+		if len(p.Errors) > 0 {
+			return nil, fmt.Errorf("%s: %w", p.PkgPath, p.Errors[0])
+		}
+		kept = append(kept, p)
+	}
+	if len(kept) <= fixed {
+		return nil, fmt.Errorf("%s/stdlib: got no package, want at least units and sheet", module)
+	}
+	sort.Slice(kept, func(i, j int) bool { return kept[i].PkgPath < kept[j].PkgPath })
+	names := map[string]string{}
+	for _, p := range kept {
+		if other := names[p.Name]; other != "" {
+			return nil, fmt.Errorf("package name %s: got both %s and %s, want one: cells write no import", p.Name, other, p.PkgPath)
+		}
+		names[p.Name] = p.PkgPath
+	}
+	return kept, nil
+}
+
+// write replaces the generated files in dir and removes stubs that are no
+// longer made.
+func write(dir string, files map[string][]byte) error {
+	old, err := filepath.Glob(filepath.Join(dir, "stubs", "*.go.txt"))
+	if err != nil {
+		return err
+	}
+	for _, path := range old {
+		if files[filepath.Join("stubs", filepath.Base(path))] == nil {
+			if err := os.Remove(path); err != nil {
+				return err
+			}
+		}
+	}
+	for name, text := range files {
+		path := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			return err
+		}
+		if err := os.WriteFile(path, text, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
+}
