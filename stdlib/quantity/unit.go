@@ -199,6 +199,16 @@ func unit(symbol, name string, factor float64, alias string, systems System) Uni
 	}
 }
 
+// FromSI returns v, in SI base units, counted in u.
+//
+//	(v - u.Offset) / u.Factor
+func (u Unit) FromSI(v float64) float64 { return (v - u.Offset) / u.Factor }
+
+// ToSI returns x, counted in u, in SI base units.
+//
+//	x*u.Factor + u.Offset
+func (u Unit) ToSI(x float64) float64 { return x*u.Factor + u.Offset }
+
 // Units returns all units, grouped by dimension.
 func Units() []Unit { return append([]Unit(nil), table...) }
 
@@ -249,8 +259,9 @@ func Nearest(symbol string) string {
 			return u.Symbol
 		}
 	}
-	best, least := "", 2
-	if utf8.RuneCountInString(typed) > 3 {
+	length := utf8.RuneCountInString(typed)
+	best, least := "", min(length, 2)
+	if length > 3 {
 		least = 3
 	}
 	for _, u := range table[1:] {
