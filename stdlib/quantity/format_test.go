@@ -208,12 +208,14 @@ func TestFormatReadsBack(t *testing.T) {
 		got, last := readBack(t, text)
 		want := u.FromSI(v)
 		allowed := 1e-12 * (math.Abs(want) + math.Abs(u.Offset/u.Factor))
-		if off := math.Abs(got - want); off > last/2+allowed {
+		off := math.Abs(got - want)
+		if off > last/2+allowed {
 			t.Fatalf("Format(%v, %s, %d): got %s, off %v by %g, want within half of %g",
 				v, u.Symbol, digits, text, want, off, last)
 		}
-		asked := math.Abs(want) * math.Pow(10, float64(1-min(digits, MaxDigits)))
-		if off := math.Abs(got - want); last > asked && off > allowed {
+		// 9.6 to one digit is 10: its first digit is that of the text.
+		asked := math.Max(math.Abs(want), math.Abs(got)) * math.Pow(10, float64(1-min(digits, MaxDigits)))
+		if last > asked*(1+1e-12) && off > allowed {
 			t.Fatalf("Format(%v, %s, %d): got %s, off %v by %g, want more digits",
 				v, u.Symbol, digits, text, want, off)
 		}

@@ -201,12 +201,12 @@ func unit(symbol, name string, factor float64, alias string, systems System) Uni
 
 // FromSI returns v, in SI base units, counted in u.
 //
-//	(v - u.Offset) / u.Factor
+//	x = (v - u.Offset) / u.Factor
 func (u Unit) FromSI(v float64) float64 { return (v - u.Offset) / u.Factor }
 
 // ToSI returns x, counted in u, in SI base units.
 //
-//	x*u.Factor + u.Offset
+//	v = x*u.Factor + u.Offset
 func (u Unit) ToSI(x float64) float64 { return x*u.Factor + u.Offset }
 
 // Units returns all units, grouped by dimension.
