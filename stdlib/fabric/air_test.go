@@ -1,0 +1,36 @@
+package fabric_test
+
+import (
+	"math"
+	"testing"
+
+	"tautline/stdlib/fabric"
+	"tautline/stdlib/units"
+)
+
+// Ideal gas law and ISO 2533; values computed apart from this code.
+func TestAirDensity(t *testing.T) {
+	near(t, "standard air", fabric.AirDensity(101325, 15+units.ZeroCelsius), 1.225012, 1e-5)
+	near(t, "hot and high", fabric.AirDensity(84556, 35+units.ZeroCelsius), 0.955927, 1e-5)
+	near(t, "cold high", fabric.AirDensity(102000, -5+units.ZeroCelsius), 1.325149, 1e-5)
+	near(t, "standard pressure at 1500 m", fabric.StandardPressure(1500), 84556, 1e-5)
+	near(t, "standard pressure at 0 m", fabric.StandardPressure(0), 101325, 0)
+}
+
+// Ideal gas law on absolute pressure and temperature, worked by hand to a
+// pascal.
+func TestSealedTube(t *testing.T) {
+	tube := fabric.SealedTube{Fill: 20e3, Temperature: 20 + units.ZeroCelsius, Ambient: 101325}
+	for _, c := range []struct{ celsius, ambient, want float64 }{
+		{50, 101325, 32416}, {0, 101325, 11723}, {-5, 101325, 9653}, {20, 84556, 36769},
+	} {
+		got := must(tube.PressureAt(c.celsius+units.ZeroCelsius, c.ambient))(t)
+		if math.Abs(got-c.want) > 1 {
+			t.Errorf("at %g °C and %g Pa: got %g Pa, want %g Pa within 1 Pa", c.celsius, c.ambient, got, c.want)
+		}
+	}
+	_, err := tube.PressureAt(220, 101325)
+	fails(t, "very cold tube", err, "goes slack")
+	_, err = tube.PressureAt(-5, 101325)
+	fails(t, "temperature in °C", err, "temperature: got -5, want more than 0")
+}

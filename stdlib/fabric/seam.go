@@ -1,0 +1,45 @@
+package fabric
+
+import (
+	"math"
+
+	"tautline/stdlib/units"
+)
+
+// A Seam is a stitched seam, judged by its thread alone.
+type Seam struct {
+	Rows   units.Number // of stitching, 1 or more
+	Thread units.Force  // breaking force of the thread, more than 0
+	Pitch  units.Length // stitch length, more than 0
+	Loss   units.Number // share of the thread's strength lost in loops and knots, 0 or more, less than 1
+}
+
+// Strength is the line force square to the seam at which its thread breaks,
+// counting one leg of thread per stitch.
+//
+//	N = s.Rows*s.Thread*(1 - s.Loss)/s.Pitch
+//
+// It is a lower bound of the thread's share only. Fabric torn along the needle
+// holes is not covered, so a seam test comes before this number. It panics if a
+// field is out of its range.
+//
+// Source: common practice, no source.
+func (s Seam) Strength() units.ForcePerLength {
+	demand("Seam.Strength", within("rows", s.Rows, 1, math.MaxFloat64), positive("thread strength", s.Thread),
+		positive("stitch pitch", s.Pitch), within("loss", s.Loss, 0, math.Nextafter(1, 0)))
+	return s.Rows * s.Thread * (1 - s.Loss) / s.Pitch
+}
+
+// Efficiency is the seam's strength over that of the fabric it joins, at most
+// 1, because past that the fabric breaks first.
+//
+//	e = min(1, s.Rows*s.Thread*(1 - s.Loss)/(s.Pitch*strip))
+//
+// The strip strength of the fabric is more than 0. It panics if the strip or a
+// field is out of its range.
+//
+// Source: common practice, no source.
+func (s Seam) Efficiency(strip units.ForcePerLength) units.Number {
+	demand("Seam.Efficiency", positive("strip strength", strip))
+	return math.Min(1, s.Strength()/strip)
+}

@@ -1,0 +1,21 @@
+package fabric
+
+import "tautline/stdlib/units"
+
+// A Sphere is a round balloon or the round end of a tube.
+type Sphere struct {
+	Radius   units.Length   // more than 0
+	Pressure units.Pressure // gauge, 0 or more
+}
+
+// Tension is the line force in every direction.
+//
+//	N = s.Pressure*s.Radius/2
+//
+// It panics if a field is out of its range.
+//
+// Source: equilibrium of half a sphere.
+func (s Sphere) Tension() units.ForcePerLength {
+	demand("Sphere.Tension", positive("radius", s.Radius), notNegative("pressure", s.Pressure))
+	return s.Pressure * s.Radius / 2
+}

@@ -1,0 +1,63 @@
+package fabric
+
+import (
+	"math"
+
+	"tautline/stdlib/units"
+)
+
+// StripStrength is the line force that a fabric holds, from a strip test.
+//
+//	N = force/width
+//
+// The force is that at which the strip broke, 0 or more; the width is the
+// strip's, more than 0, and 50 mm in EN ISO 1421. Outside it panics.
+//
+// Source: EN ISO 1421, strip method, from memory: verify against the document.
+func StripStrength(force units.Force, width units.Length) units.ForcePerLength {
+	demand("StripStrength", notNegative("force", force), positive("strip width", width))
+	return force / width
+}
+
+// Allowable is the line force that a design may use.
+//
+//	N = strip*efficiency/factor
+//
+// The strip strength of the fabric is 0 or more, the seam efficiency more than
+// 0 and at most 1, the safety factor 1 or more. A factor of 5 is common for
+// coated fabric under lasting load. Outside it panics.
+//
+// Source: common practice, no source.
+func Allowable(strip units.ForcePerLength, efficiency, factor units.Number) units.ForcePerLength {
+	demand("Allowable", notNegative("strip strength", strip), positive("efficiency", efficiency),
+		within("efficiency", efficiency, 0, 1), within("factor", factor, 1, math.MaxFloat64))
+	return strip * efficiency / factor
+}
+
+// LargestTube is the radius of the thickest straight tube that an allowable
+// line force permits.
+//
+//	r = allowable/p
+//
+// The allowable line force is 0 or more, the gauge pressure p more than 0;
+// outside it panics.
+//
+// Source: HoopTension, solved for the radius.
+func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length {
+	demand("LargestTube", notNegative("allowable", allowable), positive("pressure", p))
+	return allowable / p
+}
+
+// LargestSphere is the radius of the largest sphere that an allowable line
+// force permits.
+//
+//	r = 2*allowable/p
+//
+// The allowable line force is 0 or more, the gauge pressure p more than 0;
+// outside it panics.
+//
+// Source: Sphere.Tension, solved for the radius.
+func LargestSphere(allowable units.ForcePerLength, p units.Pressure) units.Length {
+	demand("LargestSphere", notNegative("allowable", allowable), positive("pressure", p))
+	return 2 * allowable / p
+}

@@ -1,0 +1,26 @@
+package fabric
+
+import "tautline/stdlib/units"
+
+// Tufts are ties or cords that hold two panels together at the points of a
+// grid.
+type Tufts struct {
+	Along    units.Length   // distance of the ties in a row, more than 0
+	Across   units.Length   // distance of the rows, more than 0
+	Pressure units.Pressure // gauge, 0 or more
+}
+
+// TieForce is the pull on one tie with neighbours, or a rigid edge, at the grid
+// distance all round.
+//
+//	T = t.Pressure*t.Along*t.Across
+//
+// How the fabric takes the point load at the tie is not covered. It panics if a
+// field is out of its range.
+//
+// Source: equilibrium: each tie holds one grid field.
+func (t Tufts) TieForce() units.Force {
+	demand("Tufts.TieForce", positive("distance in a row", t.Along), positive("distance of rows", t.Across),
+		notNegative("pressure", t.Pressure))
+	return t.Pressure * t.Along * t.Across
+}
