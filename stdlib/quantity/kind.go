@@ -41,12 +41,12 @@ var kinds = []kind{
 	{"", "temperature", dim(0, 0, 0, 1, 0, 0), in("K"), in("K")},
 	{"Temperature", "temperature", dim(0, 0, 0, 1, 0, 0), in("°C"), in("°F")},
 	{"TemperatureDifference", "temperature difference", dim(0, 0, 0, 1, 0, 0), in("K"), in("Δ°F")},
-	{"Current", "electric current", dim(0, 0, 0, 0, 1, 0), []step{{0, "mA"}, {0.1, "A"}}, []step{{0, "mA"}, {0.1, "A"}}},
+	{"Current", "electric current", dim(0, 0, 0, 0, 1, 0), amperes, amperes},
 
 	{"Speed", "speed", dim(1, 0, -1, 0, 0, 0), in("m/s"), in("mph")},
 	{"Acceleration", "acceleration", dim(1, 0, -2, 0, 0, 0), in("m/s²"), in("ft/s²")},
 	{"Jerk", "jerk", dim(1, 0, -3, 0, 0, 0), in("m/s³"), in("ft/s³")},
-	{"AngularSpeed", "angular speed", dim(0, 0, -1, 0, 0, 1), []step{{0, "°/s"}, {1, "rpm"}}, []step{{0, "°/s"}, {1, "rpm"}}},
+	{"AngularSpeed", "angular speed", dim(0, 0, -1, 0, 0, 1), turning, turning},
 	{"AngularAcceleration", "angular acceleration", dim(0, 0, -2, 0, 0, 1), in("°/s²"), in("°/s²")},
 	{"AngularJerk", "angular jerk", dim(0, 0, -3, 0, 0, 1), in("°/s³"), in("°/s³")},
 	{"", "per time", dim(0, 0, -1, 0, 0, 0), in("1/s"), in("1/s")},
@@ -58,14 +58,16 @@ var kinds = []kind{
 	{"ForcePerLength", "force per length", dim(0, 1, -2, 0, 0, 0), []step{{0, "N/m"}, {1, "kN/m"}}, in("lbf/in")},
 	{"Pressure", "pressure", dim(-1, 1, -2, 0, 0, 0),
 		[]step{{0, "Pa"}, {1, "kPa"}, {1, "MPa"}, {10, "GPa"}}, []step{{0, "inH₂O"}, {1, "psi"}, {10, "ksi"}}},
-	{"Moment", "moment or energy", dim(2, 1, -2, 0, 0, 0), []step{{0, "N·m"}, {1, "kN·m"}}, []step{{0, "lbf·in"}, {1, "lbf·ft"}}},
+	{"Moment", "moment or energy", dim(2, 1, -2, 0, 0, 0),
+		[]step{{0, "N·m"}, {1, "kN·m"}}, []step{{0, "lbf·in"}, {1, "lbf·ft"}}},
 	{"RotationalStiffness", "rotational stiffness", dim(2, 1, -2, 0, 0, -1), in("N·m/rad"), in("lbf·ft/rad")},
 	{"FlexuralRigidity", "flexural rigidity", dim(3, 1, -2, 0, 0, 0), in("N·m²"), in("lbf·ft²")},
 	{"Energy", "energy", dim(2, 1, -2, 0, 0, 0), []step{{0, "J"}, {1, "kJ"}}, in("ft·lbf")},
 	{"Power", "power", dim(2, 1, -3, 0, 0, 0), []step{{0, "W"}, {1, "kW"}}, []step{{0, "W"}, {0.25, "hp"}}},
 	{"Momentum", "momentum", dim(1, 1, -1, 0, 0, 0), in("N·s"), in("lbf·s")},
 	{"Density", "density", dim(-3, 1, 0, 0, 0, 0), in("kg/m³"), in("lb/ft³")},
-	{"MassPerArea", "mass per area", dim(-2, 1, 0, 0, 0, 0), []step{{0, "g/m²"}, {10, "kg/m²"}}, []step{{0, "oz/yd²"}, {1, "lb/ft²"}}},
+	{"MassPerArea", "mass per area", dim(-2, 1, 0, 0, 0, 0),
+		[]step{{0, "g/m²"}, {10, "kg/m²"}}, []step{{0, "oz/yd²"}, {1, "lb/ft²"}}},
 	{"MassPerLength", "mass per length", dim(-1, 1, 0, 0, 0, 0), in("kg/m"), in("lb/ft")},
 	{"Inertia", "moment of inertia", dim(2, 1, 0, 0, 0, 0), in("kg·m²"), in("lb·ft²")},
 	{"SpecificWeight", "specific weight", dim(-2, 1, -2, 0, 0, 0), []step{{0, "N/m³"}, {1, "kN/m³"}}, in("lbf/ft³")},
@@ -79,7 +81,12 @@ var kinds = []kind{
 	{"PerKelvin", "per temperature", dim(0, 0, 0, -1, 0, 0), in("1/K"), in("1/°F")},
 }
 
-var durations = []step{{0, "ms"}, {0.1, "s"}, {2, "min"}, {2, "h"}}
+// Steps that both systems share.
+var (
+	durations = []step{{0, "ms"}, {0.1, "s"}, {2, "min"}, {2, "h"}}
+	amperes   = []step{{0, "mA"}, {0.1, "A"}}
+	turning   = []step{{0, "°/s"}, {1, "rpm"}}
+)
 
 // kindNamed finds a kind by its alias, kindOfDimension the first by its
 // dimension.

@@ -70,20 +70,31 @@ const (
 )
 
 // Temperature. A temperature in degrees Celsius is written as a distance from
-// the ice point: 20 °C is ZeroCelsius + 20*K. Degree Fahrenheit: NIST SP 811,
-// appendix B.
+// the ice point: 20 °C is ZeroCelsius + 20*K.
 const (
-	ZeroCelsius Temperature           = 273.15  // °C: 0 °C in kelvin, exact
-	K           TemperatureDifference = 1       // K: SI unit, also a difference of 1 °C
-	DegF        TemperatureDifference = 5.0 / 9 // °F: difference of one degree Fahrenheit, 5/9 K
+	ZeroCelsius Temperature = 273.15 // °C: 0 °C in kelvin, exact
 )
 
-// Electricity.
+// Temperature difference. Degree Fahrenheit: NIST SP 811, appendix B.
 const (
-	MA  Current    = 1e-3 // mA: 0.001 A, exact
-	A   Current    = 1    // A: SI unit
-	V   Voltage    = 1    // V: SI unit, W/A
-	Ohm Resistance = 1    // Ω: SI unit, V/A
+	K    TemperatureDifference = 1       // K: SI unit, also a difference of 1 °C
+	DegF TemperatureDifference = 5.0 / 9 // °F: difference of one degree Fahrenheit, 5/9 K
+)
+
+// Electric current.
+const (
+	MA Current = 1e-3 // mA: 0.001 A, exact
+	A  Current = 1    // A: SI unit
+)
+
+// Voltage.
+const (
+	V Voltage = 1 // V: SI unit, W/A
+)
+
+// Electric resistance.
+const (
+	Ohm Resistance = 1 // Ω: SI unit, V/A
 )
 
 // Speed. Mile of 5280 ft; knot of one nautical mile (1852 m, International
@@ -96,35 +107,55 @@ const (
 	Mph    Speed = 0.44704       // mph: mile per hour, 0.44704 m/s, exact
 )
 
-// Acceleration and jerk. Standard gravity: 3rd CGPM 1901.
+// Acceleration. Standard gravity: 3rd CGPM 1901.
 const (
 	MPerS2  Acceleration = 1       // m/s²: SI unit
 	FtPerS2 Acceleration = 0.3048  // ft/s²: 0.3048 m/s², exact
 	Gn      Acceleration = 9.80665 // gₙ: standard gravity, exact
-	MPerS3  Jerk         = 1       // m/s³: SI unit
-	FtPerS3 Jerk         = 0.3048  // ft/s³: 0.3048 m/s³, exact
 )
 
-// Rotation.
+// Jerk.
 const (
-	RadPerS  AngularSpeed        = 1             // rad/s: SI unit
-	DegPerS  AngularSpeed        = math.Pi / 180 // °/s: π/180 rad/s
-	Rpm      AngularSpeed        = math.Pi / 30  // rpm: turn per minute, 2π/60 rad/s
+	MPerS3  Jerk = 1      // m/s³: SI unit
+	FtPerS3 Jerk = 0.3048 // ft/s³: 0.3048 m/s³, exact
+)
+
+// Angular speed.
+const (
+	RadPerS AngularSpeed = 1             // rad/s: SI unit
+	DegPerS AngularSpeed = math.Pi / 180 // °/s: π/180 rad/s
+	Rpm     AngularSpeed = math.Pi / 30  // rpm: turn per minute, 2π/60 rad/s
+)
+
+// Angular acceleration.
+const (
 	RadPerS2 AngularAcceleration = 1             // rad/s²: SI unit
 	DegPerS2 AngularAcceleration = math.Pi / 180 // °/s²: π/180 rad/s²
-	RadPerS3 AngularJerk         = 1             // rad/s³: SI unit
-	DegPerS3 AngularJerk         = math.Pi / 180 // °/s³: π/180 rad/s³
-	Hz       Frequency           = 1             // Hz: SI unit, 1/s
 )
 
-// Flow. Cfm: cubic foot per minute.
+// Angular jerk.
+const (
+	RadPerS3 AngularJerk = 1             // rad/s³: SI unit
+	DegPerS3 AngularJerk = math.Pi / 180 // °/s³: π/180 rad/s³
+)
+
+// Frequency.
+const (
+	Hz Frequency = 1 // Hz: SI unit, 1/s
+)
+
+// Volume flow.
 const (
 	M3PerS VolumeFlow = 1                   // m³/s: SI unit
 	M3PerH VolumeFlow = 1.0 / 3600          // m³/h: 1/3600 m³/s
 	LPerS  VolumeFlow = 1e-3                // L/s: 0.001 m³/s, exact
 	Cfm    VolumeFlow = 0.028316846592 / 60 // cfm: cubic foot per minute, ft³/60 s
-	KgPerS MassFlow   = 1                   // kg/s: SI unit
-	LbPerS MassFlow   = 0.45359237          // lb/s: 0.45359237 kg/s, exact
+)
+
+// Mass flow.
+const (
+	KgPerS MassFlow = 1          // kg/s: SI unit
+	LbPerS MassFlow = 0.45359237 // lb/s: 0.45359237 kg/s, exact
 )
 
 // Force. Kilogram-force and pound-force: weight of the mass at standard
@@ -164,63 +195,102 @@ const (
 	Ksi   Pressure = 1e3 * 4.4482216152605 / (0.0254 * 0.0254) // ksi: 1000 psi
 )
 
-// Moment and stiffness against rotation.
+// Moment.
 const (
-	Nm          Moment              = 1                                 // N·m: SI unit
-	KNm         Moment              = 1e3                               // kN·m: 1000 N·m, exact
-	LbfIn       Moment              = 4.4482216152605 * 0.0254          // lbf·in: lbf × 0.0254 m, exact
-	LbfFt       Moment              = 4.4482216152605 * 0.3048          // lbf·ft: lbf × 0.3048 m, exact
-	NmPerRad    RotationalStiffness = 1                                 // N·m/rad: SI unit
-	NmPerDeg    RotationalStiffness = 180 / math.Pi                     // N·m/°: 180/π N·m/rad
-	LbfFtPerRad RotationalStiffness = 4.4482216152605 * 0.3048          // lbf·ft/rad: lbf × 0.3048 m, exact
-	Nm2         FlexuralRigidity    = 1                                 // N·m²: SI unit
-	LbfFt2      FlexuralRigidity    = 4.4482216152605 * 0.3048 * 0.3048 // lbf·ft²: lbf × 0.09290304 m², exact
+	Nm    Moment = 1                        // N·m: SI unit
+	KNm   Moment = 1e3                      // kN·m: 1000 N·m, exact
+	LbfIn Moment = 4.4482216152605 * 0.0254 // lbf·in: lbf × 0.0254 m, exact
+	LbfFt Moment = 4.4482216152605 * 0.3048 // lbf·ft: lbf × 0.3048 m, exact
 )
 
-// Energy, power and momentum. Hp: mechanical horsepower, 550 ft·lbf/s
-// (NIST SP 811, appendix B), not the metric one.
+// Rotational stiffness.
 const (
-	J     Energy   = 1                              // J: SI unit, N·m
-	KJ    Energy   = 1e3                            // kJ: 1000 J, exact
-	KWh   Energy   = 3.6e6                          // kWh: 3.6 MJ, exact
-	FtLbf Energy   = 0.3048 * 4.4482216152605       // ft·lbf: 0.3048 m × lbf, exact
-	W     Power    = 1                              // W: SI unit, J/s
-	KW    Power    = 1e3                            // kW: 1000 W, exact
-	Hp    Power    = 550 * 0.3048 * 4.4482216152605 // hp: 550 ft·lbf/s, exact
-	Ns    Momentum = 1                              // N·s: SI unit, kg·m/s
-	LbfS  Momentum = 4.4482216152605                // lbf·s: lbf × 1 s, exact
+	NmPerRad    RotationalStiffness = 1                        // N·m/rad: SI unit
+	NmPerDeg    RotationalStiffness = 180 / math.Pi            // N·m/°: 180/π N·m/rad
+	LbfFtPerRad RotationalStiffness = 4.4482216152605 * 0.3048 // lbf·ft/rad: lbf × 0.3048 m, exact
 )
 
-// Density and distributed mass. Ounce: 1/16 lb. Weights of fabric are masses
-// per area.
+// Flexural rigidity.
 const (
-	KgPerM3   Density        = 1                                            // kg/m³: SI unit
-	LbPerFt3  Density        = 0.45359237 / (0.3048 * 0.3048 * 0.3048)      // lb/ft³: lb/0.3048³ m³
-	KgPerM2   MassPerArea    = 1                                            // kg/m²: SI unit
-	GPerM2    MassPerArea    = 1e-3                                         // g/m²: 0.001 kg/m², exact
-	OzPerYd2  MassPerArea    = 0.45359237 / 16 / (0.9144 * 0.9144)          // oz/yd²: 1/16 lb/0.9144² m²
-	LbPerFt2  MassPerArea    = 0.45359237 / (0.3048 * 0.3048)               // lb/ft²: lb/0.3048² m²
-	KgPerM    MassPerLength  = 1                                            // kg/m: SI unit
-	LbPerFt   MassPerLength  = 0.45359237 / 0.3048                          // lb/ft: lb/0.3048 m
-	KgM2      Inertia        = 1                                            // kg·m²: SI unit
-	LbFt2     Inertia        = 0.45359237 * 0.3048 * 0.3048                 // lb·ft²: lb × 0.09290304 m², exact
+	Nm2    FlexuralRigidity = 1                                 // N·m²: SI unit
+	LbfFt2 FlexuralRigidity = 4.4482216152605 * 0.3048 * 0.3048 // lbf·ft²: lbf × 0.09290304 m², exact
+)
+
+// Energy.
+const (
+	J     Energy = 1                        // J: SI unit, N·m
+	KJ    Energy = 1e3                      // kJ: 1000 J, exact
+	KWh   Energy = 3.6e6                    // kWh: 3.6 MJ, exact
+	FtLbf Energy = 0.3048 * 4.4482216152605 // ft·lbf: 0.3048 m × lbf, exact
+)
+
+// Power. Hp is the mechanical horsepower, 550 ft·lbf/s (NIST SP 811, appendix B),
+// not the metric one.
+const (
+	W  Power = 1                              // W: SI unit, J/s
+	KW Power = 1e3                            // kW: 1000 W, exact
+	Hp Power = 550 * 0.3048 * 4.4482216152605 // hp: 550 ft·lbf/s, exact
+)
+
+// Momentum and impulse.
+const (
+	Ns   Momentum = 1               // N·s: SI unit, kg·m/s
+	LbfS Momentum = 4.4482216152605 // lbf·s: lbf × 1 s, exact
+)
+
+// Density.
+const (
+	KgPerM3  Density = 1                                       // kg/m³: SI unit
+	LbPerFt3 Density = 0.45359237 / (0.3048 * 0.3048 * 0.3048) // lb/ft³: lb/0.3048³ m³
+)
+
+// Mass per area: weight of a fabric. Ounce: 1/16 lb.
+const (
+	KgPerM2  MassPerArea = 1                                   // kg/m²: SI unit
+	GPerM2   MassPerArea = 1e-3                                // g/m²: 0.001 kg/m², exact
+	OzPerYd2 MassPerArea = 0.45359237 / 16 / (0.9144 * 0.9144) // oz/yd²: 1/16 lb/0.9144² m²
+	LbPerFt2 MassPerArea = 0.45359237 / (0.3048 * 0.3048)      // lb/ft²: lb/0.3048² m²
+)
+
+// Mass per length.
+const (
+	KgPerM  MassPerLength = 1                   // kg/m: SI unit
+	LbPerFt MassPerLength = 0.45359237 / 0.3048 // lb/ft: lb/0.3048 m
+)
+
+// Moment of inertia.
+const (
+	KgM2  Inertia = 1                            // kg·m²: SI unit
+	LbFt2 Inertia = 0.45359237 * 0.3048 * 0.3048 // lb·ft²: lb × 0.09290304 m², exact
+)
+
+// Specific weight.
+const (
 	NPerM3    SpecificWeight = 1                                            // N/m³: SI unit
 	KNPerM3   SpecificWeight = 1e3                                          // kN/m³: 1000 N/m³, exact
 	LbfPerFt3 SpecificWeight = 4.4482216152605 / (0.3048 * 0.3048 * 0.3048) // lbf/ft³: lbf/0.3048³ m³
 )
 
-// Viscosity.
+// Kinematic viscosity.
 const (
-	M2PerS     KinematicViscosity = 1                                   // m²/s: SI unit
-	Ft2PerS    KinematicViscosity = 0.3048 * 0.3048                     // ft²/s: 0.09290304 m²/s, exact
-	PaS        DynamicViscosity   = 1                                   // Pa·s: SI unit
-	LbfSPerFt2 DynamicViscosity   = 4.4482216152605 / (0.3048 * 0.3048) // lbf·s/ft²: psf × 1 s
+	M2PerS  KinematicViscosity = 1               // m²/s: SI unit
+	Ft2PerS KinematicViscosity = 0.3048 * 0.3048 // ft²/s: 0.09290304 m²/s, exact
 )
 
-// Per length and per kelvin: curvature, coefficient of expansion.
+// Dynamic viscosity.
 const (
-	PerM    PerLength = 1          // 1/m: SI unit
-	PerFt   PerLength = 1 / 0.3048 // 1/ft: 1/0.3048 per metre
-	PerK    PerKelvin = 1          // 1/K: SI unit
-	PerDegF PerKelvin = 9.0 / 5    // 1/°F: 9/5 per kelvin, exact
+	PaS        DynamicViscosity = 1                                   // Pa·s: SI unit
+	LbfSPerFt2 DynamicViscosity = 4.4482216152605 / (0.3048 * 0.3048) // lbf·s/ft²: psf × 1 s
+)
+
+// Per length: curvature.
+const (
+	PerM  PerLength = 1          // 1/m: SI unit
+	PerFt PerLength = 1 / 0.3048 // 1/ft: 1/0.3048 per metre
+)
+
+// Per kelvin: coefficient of expansion.
+const (
+	PerK    PerKelvin = 1       // 1/K: SI unit
+	PerDegF PerKelvin = 9.0 / 5 // 1/°F: 9/5 per kelvin, exact
 )
