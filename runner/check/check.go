@@ -1,0 +1,237 @@
+package check
+
+import (
+	"fmt"
+	"go/ast"
+	"go/token"
+	"go/types"
+	"sort"
+	"strconv"
+	"strings"
+
+	"tautline/runner/document"
+	"tautline/runner/library"
+)
+
+// SheetPath is the import path of the package through which cells speak to
+// their report.
+const SheetPath = "tautline/stdlib/sheet"
+
+// Check reads and checks the cells of a notebook. The plan is never nil; it
+// can be run only when no diagnostic is an error.
+func Check(nb *document.Notebook) (*Plan, []document.Diagnostic) {
+	p := &Plan{
+		Notebook: nb,
+		Names:    map[string]*Name{},
+		Info: &types.Info{
+			Types: map[ast.Expr]types.TypeAndValue{}, Defs: map[*ast.Ident]types.Object{}, Uses: map[*ast.Ident]types.Object{},
+			Implicits: map[ast.Node]types.Object{}, Selections: map[*ast.SelectorExpr]*types.Selection{},
+			Scopes: map[ast.Node]*types.Scope{}, Instances: map[*ast.Ident]types.Instance{},
+		},
+		Sites:   []Site{{}},
+		fset:    token.NewFileSet(),
+		origin:  map[string]*Cell{},
+		numbers: map[ast.Stmt]int{},
+	}
+	p.dims = newDimensions(p)
+	var diags []document.Diagnostic
+	var cells []*parsed
+	for _, source := range nb.Cells() {
+		c := &Cell{Source: source}
+		p.Cells = append(p.Cells, c)
+		parsed, errs := p.parseCell(c)
+		diags = append(diags, errs...)
+		if parsed != nil {
+			p.steps(parsed)
+			cells = append(cells, parsed)
+		}
+	}
+	if len(p.Cells) == 0 {
+		return p, append(diags, document.Diagnostic{Severity: document.Error, File: nb.File, Message: "no cells: the notebook computes nothing",
+			Hint: "write the calculation in a fenced block marked go"})
+	}
+	if len(diags) > 0 {
+		return p, diags // the types of half a program would only confuse
+	}
+	prog := newProgram(p)
+	for _, c := range cells {
+		prog.add(c)
+	}
+	if diags = prog.diags; len(diags) > 0 {
+		return p, diags
+	}
+	if diags = prog.check(); len(diags) > 0 {
+		return p, diags
+	}
+	p.number()
+	p.classify()
+	diags = append(diags, p.order()...)
+	diags = append(diags, p.dims.check()...)
+	files, errs := p.dataFiles()
+	p.Data = files
+	return p, append(diags, errs...)
+}
+
+// number gives every statement that runs a number, in the order of the source.
+func (p *Plan) number() {
+	visit := func(n ast.Node) bool {
+		switch s := n.(type) {
+		case *ast.BlockStmt, *ast.EmptyStmt, *ast.LabeledStmt, *ast.CaseClause, nil:
+		case ast.Stmt:
+			if p.numbers[s] == 0 {
+				p.numbers[s] = len(p.Sites)
+				p.Sites = append(p.Sites, Site{s, p.statementRange(s)})
+			}
+		}
+		return true
+	}
+	for _, c := range p.Cells {
+		for _, s := range c.Steps {
+			if s.Stmt != nil {
+				ast.Inspect(s.Stmt, visit)
+			} else if s.Decl != nil {
+				ast.Inspect(s.Decl, visit)
+			}
+		}
+	}
+}
+
+// statementRange is the place of a statement without the blocks it holds.
+func (p *Plan) statementRange(s ast.Stmt) document.Range {
+	r := p.Range(s)
+	var body *ast.BlockStmt
+	switch s := s.(type) {
+	case *ast.IfStmt:
+		body = s.Body
+	case *ast.ForStmt:
+		body = s.Body
+	case *ast.RangeStmt:
+		body = s.Body
+	case *ast.SwitchStmt:
+		body = s.Body
+	}
+	if body != nil {
+		r.End = p.At(body.Lbrace)
+	}
+	return r
+}
+
+// SheetCall returns the name of the function or method when call is of package
+// sheet, such as "AtMost" or "Figure.Curve".
+func (p *Plan) SheetCall(call *ast.CallExpr) (string, bool) {
+	f := p.Callee(call)
+	if f == nil || f.Pkg() == nil || f.Pkg().Path() != SheetPath {
+		return "", false
+	}
+	if recv := f.Signature().Recv(); recv != nil {
+		return typeName(recv.Type()) + "." + f.Name(), true
+	}
+	return f.Name(), true
+}
+
+// Callee returns the function or method that call calls by name, or nil.
+func (p *Plan) Callee(call *ast.CallExpr) *types.Func {
+	var id *ast.Ident
+	switch f := ast.Unparen(call.Fun).(type) {
+	case *ast.Ident:
+		id = f
+	case *ast.SelectorExpr:
+		id = f.Sel
+	case *ast.IndexExpr:
+		if sel, ok := f.X.(*ast.SelectorExpr); ok {
+			id = sel.Sel
+		}
+	}
+	if id == nil {
+		return nil
+	}
+	f, _ := p.Info.Uses[id].(*types.Func)
+	return f
+}
+
+// typeName is the name of a named type or of what a pointer to it points to.
+func typeName(t types.Type) string {
+	if ptr, ok := types.Unalias(t).(*types.Pointer); ok {
+		t = ptr.Elem()
+	}
+	if n, ok := types.Unalias(t).(*types.Named); ok {
+		return n.Obj().Name()
+	}
+	return t.String()
+}
+
+// classify finds the steps that only speak to the sheet.
+func (p *Plan) classify() {
+	for _, c := range p.Cells {
+		for _, s := range c.Steps {
+			switch stmt := s.Stmt.(type) {
+			case *ast.ExprStmt:
+				if call, ok := stmt.X.(*ast.CallExpr); ok {
+					if _, ok := p.SheetCall(call); ok {
+						s.Kind = StepSheet
+					}
+				}
+			case *ast.AssignStmt:
+				if call, ok := ast.Unparen(stmt.Rhs[0]).(*ast.CallExpr); ok {
+					if name, _ := p.SheetCall(call); strings.HasPrefix(name, "New") {
+						s.Kind = StepSheet
+					}
+				}
+			}
+		}
+	}
+}
+
+// dataFiles lists the constant names given to sheet.ReadData.
+func (p *Plan) dataFiles() (files []string, diags []document.Diagnostic) {
+	seen := map[string]bool{}
+	p.inspect(func(n ast.Node) bool {
+		call, ok := n.(*ast.CallExpr)
+		if !ok {
+			return true
+		}
+		if name, _ := p.SheetCall(call); name != "ReadData" || len(call.Args) != 1 {
+			return true
+		}
+		tv := p.Info.Types[call.Args[0]]
+		if tv.Value == nil {
+			diags = append(diags, p.errorAt(p.Range(call.Args[0]), "the name of a data file must be a constant text",
+				"so that a reader and the record know which files the notebook depends on"))
+			return true
+		}
+		file, err := strconv.Unquote(tv.Value.ExactString())
+		if err == nil && (file == "" || file == "." || file == ".." || strings.ContainsAny(file, `/\:`)) {
+			diags = append(diags, p.errorAt(p.Range(call.Args[0]), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file), ""))
+			return true
+		}
+		if !seen[file] {
+			seen[file] = true
+			files = append(files, file)
+		}
+		return true
+	})
+	sort.Strings(files)
+	return files, diags
+}
+
+// inspect walks the syntax of every cell in order.
+func (p *Plan) inspect(f func(ast.Node) bool) {
+	for _, c := range p.Cells {
+		for _, s := range c.Steps {
+			if s.Stmt != nil {
+				ast.Inspect(s.Stmt, f)
+			} else if s.Decl != nil {
+				ast.Inspect(s.Decl, f)
+			}
+		}
+	}
+}
+
+// packageNames lists what cells can import.
+func packageNames() []string {
+	var names []string
+	for _, pkg := range library.Packages() {
+		names = append(names, pkg.Name)
+	}
+	return names
+}

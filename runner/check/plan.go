@@ -1,0 +1,122 @@
+// Package check reads the cells of a notebook as Go, finds what is wrong with
+// them before anything runs, and makes the plan of the run.
+//
+//	plan, diags := check.Check(notebook)
+//
+// All cells together are one Go program: each top-level name belongs to one
+// cell, later cells may read it. go/types finds Go's own errors; a second walk
+// over the typed tree carries dimensions through every expression, so that a
+// sum of unlike dimensions is an error and each value has a unit to be printed
+// in.
+//
+// Invariants: positions are those of the Markdown source; a plan is made even
+// when there are errors, for what could be read; a plan without errors has a
+// type for every expression.
+package check
+
+import (
+	"go/ast"
+	"go/token"
+	"go/types"
+
+	"tautline/runner/document"
+	"tautline/stdlib/quantity"
+)
+
+// A Plan is a checked notebook.
+type Plan struct {
+	Notebook *document.Notebook
+	Cells    []*Cell
+	Names    map[string]*Name
+	Data     []string // names of the data files that cells read, sorted
+	Info     *types.Info
+	Sites    []Site // every statement that runs, by number; Sites[0] is the whole file
+
+	fset    *token.FileSet
+	origin  map[string]*Cell // by the file name in fset
+	numbers map[ast.Stmt]int
+	dims    *dimensions
+}
+
+// A Site is a statement that a run can be at.
+type Site struct {
+	Stmt  ast.Stmt
+	Range document.Range
+}
+
+// A Cell is one cell as Go.
+type Cell struct {
+	Source *document.Cell
+	Steps  []*Step
+	Names  []*Name         // top-level variables and constants it sets, in order
+	Funcs  []*ast.FuncDecl // functions and methods it declares
+	Types  []*ast.GenDecl  // types it declares
+}
+
+// A Name is a top-level name of the notebook.
+type Name struct {
+	Ident  string
+	Cell   int
+	Step   *Step
+	Object types.Object // a *types.Var or *types.Const
+	Range  document.Range
+}
+
+// A Step is one top-level statement or declaration of a cell, or a comment
+// that stands alone.
+type Step struct {
+	Kind   StepKind
+	Stmt   ast.Stmt // nil for a declaration or comment
+	Decl   ast.Decl
+	Names  []*Name // StepAssign: what it sets, "_" left out
+	Text   string  // the source of the step, or of a lone comment
+	Reason string  // the comment at the end of its last line
+	Range  document.Range
+}
+
+// StepKind is the kind of a step.
+type StepKind int
+
+// The kinds of steps.
+const (
+	StepCode    StepKind = iota // a loop, a condition, a call
+	StepAssign                  // sets top-level names from expressions
+	StepSheet                   // a call of package sheet
+	StepDeclare                 // declares a function or a type
+	StepComment                 // a comment on lines of its own
+)
+
+// Number returns the number of a statement in Sites, 0 when it has none.
+func (p *Plan) Number(s ast.Stmt) int { return p.numbers[s] }
+
+// At maps a position of the Go trees to the notebook.
+func (p *Plan) At(pos token.Pos) document.Position {
+	at := p.fset.Position(pos)
+	c := p.origin[at.Filename]
+	if c == nil {
+		return document.Position{}
+	}
+	return c.Source.At(at.Line-1, at.Column) // line 1 is the wrapping
+}
+
+// Range is the place of a node in the notebook.
+func (p *Plan) Range(n ast.Node) document.Range {
+	return document.Range{Start: p.At(n.Pos()), End: p.At(n.End())}
+}
+
+// Dimension returns the dimension of a numeric expression, or of the elements
+// of a list of numbers, and false when it is unknown or there is none.
+func (p *Plan) Dimension(e ast.Expr) (quantity.Dimension, bool) {
+	return p.dims.of(e)
+}
+
+// NameDimension is Dimension for a top-level name.
+func (p *Plan) NameDimension(n *Name) (quantity.Dimension, bool) {
+	return p.dims.ofObject(n.Object)
+}
+
+// FieldDimension returns the dimension that a type, such as that of a struct
+// field, declares for a number or the elements of a list.
+func (p *Plan) FieldDimension(t types.Type) (quantity.Dimension, bool) {
+	return declared(t).scalar().known()
+}
