@@ -1,5 +1,10 @@
 package document
 
+import (
+	"cmp"
+	"slices"
+)
+
 // Severity says what a diagnostic does to the run.
 type Severity int
 
@@ -33,4 +38,16 @@ type Diagnostic struct {
 type Note struct {
 	Range   Range
 	Message string
+}
+
+// Sort puts diagnostics in order of file and place, errors before warnings at
+// the same place. Those alike in all of it keep their order.
+func Sort(ds []Diagnostic) {
+	slices.SortStableFunc(ds, func(a, b Diagnostic) int {
+		return cmp.Or(
+			cmp.Compare(a.File, b.File),
+			a.Range.Start.Compare(b.Range.Start),
+			cmp.Compare(a.Severity, b.Severity),
+		)
+	})
 }

@@ -7,6 +7,8 @@
 // HTML, so that the runner and the renderer can both import it.
 package document
 
+import "cmp"
+
 // A Notebook is one parsed file.
 type Notebook struct {
 	File   string // as the user named it
@@ -29,6 +31,11 @@ func (n *Notebook) Cells() []*Cell {
 // A Position is a place in the source: line and column from 1, the column in
 // bytes as the Go tools count it.
 type Position struct{ Line, Column int }
+
+// Compare returns -1, 0 or +1 as p stands before, at or after q.
+func (p Position) Compare(q Position) int {
+	return cmp.Or(cmp.Compare(p.Line, q.Line), cmp.Compare(p.Column, q.Column))
+}
 
 // A Range runs from Start up to, not including, End.
 type Range struct{ Start, End Position }

@@ -1,0 +1,55 @@
+package document
+
+import (
+	"bytes"
+	"strings"
+
+	"github.com/gomarkdown/markdown/ast"
+)
+
+// fence returns a fenced block: a cell if it is marked go, else code to show.
+func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
+	first, count := s.start+1, bytes.Count(n.Literal, []byte("\n"))
+	closing := first + count
+	if closing > s.end {
+		panic(errLost)
+	}
+	opening := r.place(g, s.start, s.start+1)
+	marks := strings.Repeat(string(n.FenceChar), n.FenceLength)
+	at := Range{opening.Start, r.place(g, s.start, s.end).End}
+	if closing < s.end {
+		at.End = r.place(g, closing, closing+1).End
+	} else {
+		r.fail(opening, "end the block with a line "+marks, "block: got no closing fence, want %s", marks)
+	}
+
+	info := strings.TrimLeft(strings.Trim(string(g.lines[s.start]), white), string(n.FenceChar))
+	language, more, _ := strings.Cut(strings.Trim(info, white), " ")
+	text, origins := r.text(g, first, closing, n.FenceOffset)
+	if language != "go" {
+		if strings.EqualFold(strings.Trim(language, "{}"), "go") {
+			r.warn(opening, "write "+marks+"go to make it a cell; golang shows code that is not run",
+				"block: got language %q, want go", language)
+		}
+		return &Code{Range: at, Language: language, Text: text}
+	}
+	if more = strings.TrimSpace(more); more != "" {
+		r.warn(opening, "leave them out: nothing reads them", "cell: got words after go %q, want none", more)
+	}
+	r.cells++
+	return &Cell{Range: at, Index: r.cells - 1, Text: text, Origins: origins}
+}
+
+// text returns the lines [start, end) of a fenced block whose fence is indented.
+func (r *reader) text(g region, start, end, indent int) (string, []Origin) {
+	var b strings.Builder
+	var origins []Origin
+	for i := start; i < end; i++ {
+		source := r.source(g, i)
+		off := strip(source, dedent(g.lines[i], 0, indent))
+		b.Write(source[off:])
+		b.WriteByte('\n')
+		origins = append(origins, Origin{Line: g.first + i, Strip: off})
+	}
+	return b.String(), origins
+}
