@@ -1,0 +1,51 @@
+package anchoring_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// near fails unless got is within the relative tolerance of want, or within it
+// absolutely if want is 0.
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	bound := tol * math.Abs(want)
+	if want == 0 {
+		bound = tol
+	}
+	if !(math.Abs(got-want) <= bound) {
+		t.Errorf("%s: got %.10g, want %.10g within %.1g", what, got, want, bound)
+	}
+}
+
+// must gives the value of a call that must not fail.
+func must[T any](v T, err error) func(t *testing.T) T {
+	return func(t *testing.T) T {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+}
+
+// fails fails unless the error holds the words.
+func fails(t *testing.T, what string, err error, words string) {
+	t.Helper()
+	if err == nil || !strings.Contains(err.Error(), words) {
+		t.Errorf("%s: got error %v, want one with %q", what, err, words)
+	}
+}
+
+// panics fails unless the call panics with the words.
+func panics(t *testing.T, words string, call func()) {
+	t.Helper()
+	defer func() {
+		t.Helper()
+		if s, _ := recover().(string); !strings.Contains(s, words) {
+			t.Errorf("got panic %q, want one with %q", s, words)
+		}
+	}()
+	call()
+}

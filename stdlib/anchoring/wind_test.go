@@ -1,0 +1,77 @@
+package anchoring_test
+
+import (
+	"math"
+	"testing"
+
+	"tautline/stdlib/anchoring"
+	"tautline/stdlib/units"
+)
+
+// EN 14960-1:2019, Annex A: 0.5·1.24·11.1² with a force coefficient of 1.5,
+// worked by hand.
+func TestPlayInflatableWind(t *testing.T) {
+	w := anchoring.PlayInflatableWind()
+	near(t, "velocity pressure", w.Pressure(), 76.3902, 1e-6)
+	near(t, "the same from its numbers", anchoring.WindPressure(1.24, 11.1), 76.3902, 1e-6)
+	near(t, "face pressure", w.FacePressure(), 114.5853, 1e-6)
+	near(t, "force", w.Force(15), 1718.780, 1e-6)
+	panics(t, "anchoring: Wind.Force: air density: got 0, want more than 0", func() { anchoring.Wind{}.Force(1) })
+}
+
+// WMO limits of the scale, exact.
+func TestBeaufort(t *testing.T) {
+	for _, c := range []struct{ speed, number float64 }{
+		{0, 0}, {0.2, 0}, {0.3, 1}, {7.9, 4}, {8.0, 5}, {10.56, 5}, {10.75, 5}, {10.8, 6},
+		{11.1, 6}, {13.9, 7}, {32.6, 11}, {32.7, 12}, {60, 12},
+	} {
+		if got := anchoring.Beaufort(c.speed); got != c.number {
+			t.Errorf("Beaufort(%g) = %g, want %g", c.speed, got, c.number)
+		}
+		if c.speed >= 0.3 && c.number < 12 { // the formula has no end
+			if got := math.Round(math.Pow(c.speed/0.836, 2.0/3)); got != c.number {
+				t.Errorf("the scale's formula gives %g at %g m/s, want %g", got, c.speed, c.number)
+			}
+		}
+	}
+	near(t, "38 km/h", anchoring.PlayInflatableAnchors().MaxWind, 10.5556, 5e-6)
+	if got := anchoring.Beaufort(anchoring.PlayInflatableAnchors().MaxWind); got != 5 {
+		t.Errorf("the operating limit is Beaufort %g, want 5", got)
+	}
+	if got := anchoring.Beaufort(anchoring.PlayInflatableWind().Speed); got != 6 {
+		t.Errorf("the design wind is Beaufort %g, want 6", got)
+	}
+	panics(t, "want a whole number", func() { anchoring.BeaufortFrom(2.5) })
+}
+
+// The scale's formula v = 0.836 B^1.5, and each middle lies in its printed
+// limits.
+func TestBeaufortSpeed(t *testing.T) {
+	for i, want := range []float64{0.836, 2.36457, 4.34398, 6.688, 9.34676, 12.28664, 15.48294,
+		18.91652, 22.572, 26.43664, 30.49968, 34.75187} {
+		number := float64(i + 1)
+		near(t, "middle speed", anchoring.BeaufortSpeed(number), want, 1e-5)
+		if got := anchoring.Beaufort(want); got != number {
+			t.Errorf("Beaufort(%g) = %g, want %g", want, got, number)
+		}
+	}
+}
+
+// Logarithmic and power profiles; values computed apart from this code.
+func TestWindAtHeight(t *testing.T) {
+	near(t, "over grass", anchoring.WindAtHeight(6, 2, 10, 0.03), 8.29936, 1e-5)
+	near(t, "between houses", anchoring.WindAtHeight(6, 2, 10, 0.3), 11.09015, 1e-5)
+	near(t, "by power", anchoring.WindAtHeightByPower(6, 2, 10, 0.14), 7.51635, 1e-5)
+	low := anchoring.WindAtHeight(38*units.KmPerH, 10, 2, 0.03)
+	near(t, "38 km/h at 10 m, read at 2 m", low, 7.63114, 1e-5)
+	near(t, "the same in km/h", low/units.KmPerH, 27.47, 2e-4) // printed to two decimals
+	panics(t, "from: got 0.02, want more than 0.03", func() { anchoring.WindAtHeight(6, 0.02, 10, 0.03) })
+}
+
+// EN 1991-1-4:2005, 4.4 and 4.5, category II at 10 m.
+func TestGusts(t *testing.T) {
+	turbulence := anchoring.TurbulenceIntensity(10, 0.05)
+	near(t, "turbulence", turbulence, 0.18874, 1e-5)
+	near(t, "gust over mean", anchoring.GustRatio(turbulence), 1.523535, 1e-5)
+	near(t, "mean for gusts of 11.1 m/s", 11.1/anchoring.GustRatio(turbulence), 7.28569, 1e-5)
+}
