@@ -1,0 +1,271 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"html/template"
+	"image/color"
+	"math"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// A figure is drawn by gonum/plot in colours that stand for roles. Afterwards
+// each becomes a CSS variable of the page, so that the same drawing serves a
+// light screen, a dark one and paper. It is drawn twice, wide and for a phone,
+// because text in a drawing that is scaled down cannot be read; CSS shows one.
+
+// An ink is the role of a colour: the place of a variable in inks.
+type ink uint8
+
+var inks = [...]string{"", "--ink", "--soft", "--grid", "--limit", "--c1", "--c2", "--c3", "--c4", "--c5", "--c6"}
+
+const (
+	inkText ink = iota + 1
+	inkSoft
+	inkGrid
+	inkLimit
+	inkCurve // the first of curveInks
+)
+
+const curveInks = 6
+
+// RGBA makes an ink a color.Color: blue alone, so that it is never black, which
+// the SVG writer leaves out.
+func (k ink) RGBA() (r, g, b, a uint32) { return color.RGBA{B: uint8(k), A: 255}.RGBA() }
+
+// dashes of the curves: what tells them apart without colour.
+var dashes = [curveInks][]vg.Length{nil, {8, 3}, {2, 2.5}, {9, 3, 2, 3}, {14, 4}, {5, 2, 1.5, 2, 1.5, 2}}
+
+// A frame is one size of a drawing; one unit is a CSS pixel when not scaled.
+type frame struct {
+	class         string
+	width, height vg.Length
+	size          vg.Length // of the text
+}
+
+var frames = [...]frame{
+	{"wide", 672, 340, 12.5},
+	{"narrow", 352, 300, 11.5},
+}
+
+// svg draws the figure as inline SVG. id starts every id in it.
+func (f *Figure) svg(id string) (template.HTML, error) {
+	var b strings.Builder
+	for _, fr := range frames {
+		s, err := f.draw(fr, id+"."+fr.class)
+		if err != nil {
+			return "", err
+		}
+		b.WriteString(s)
+	}
+	return template.HTML(b.String()), nil
+}
+
+func (f *Figure) draw(fr frame, id string) (string, error) {
+	x, y := f.ranges()
+	style := textStyle(fr.size, inkText)
+	ends := f.endLabels(style, fr.width*0.3)
+	head := fr.size * 2.2 // for the label of the y axis
+	side := vg.Length(fr.size)
+	need := vg.Length(0)
+	for _, e := range ends {
+		side = max(side, e.width+18)
+		need += e.height + 3
+	}
+	height := max(fr.height, need+5*fr.size)
+
+	canvas := vgsvg.New(fr.width, height)
+	dc := draw.New(canvas)
+	p := axes(f, x, y, fr)
+	p.Add(&drawing{Figure: f, style: style, ends: ends})
+	p.Draw(draw.Crop(dc, 1, -side, 1, -head))
+	name := style
+	name.Color, name.YAlign = inkSoft, draw.YTop
+	dc.FillText(name, vg.Point{X: dc.Min.X, Y: dc.Max.Y - 1}, fit(style, y.title(f.Y), fr.width))
+
+	var raw bytes.Buffer
+	if _, err := canvas.WriteTo(&raw); err != nil {
+		return "", fmt.Errorf("render: figure %q: %w", f.Title, err)
+	}
+	open := fmt.Sprintf(`<svg class="plot %s" viewBox="0 0 %g %g" role="img" aria-labelledby="%s.t %[4]s.d">`+
+		`<title id="%[4]s.t">%[5]s</title><desc id="%[4]s.d">%[6]s</desc>`,
+		fr.class, fr.width.Points(), math.Ceil(height.Points()), html.EscapeString(id),
+		html.EscapeString(plain(f.Title)), html.EscapeString(f.words(x, y)))
+	return restyle(raw.Bytes(), open), nil
+}
+
+// styleAttr finds the style attributes and nothing else: the SVG writer escapes
+// the quotes in a text.
+var styleAttr = regexp.MustCompile(`\s*style="[^"]*"`)
+
+// inkVars turns the colours in a style attribute into variables, and takes out
+// the font, which the page chooses.
+var inkVars = func() *strings.Replacer {
+	pairs := []string{"font-family:Liberation Sans;font-variant:normal;font-weight:normal;font-style:normal;", "", "\n\t", " "}
+	for k, name := range inks {
+		if name != "" {
+			pairs = append(pairs, fmt.Sprintf("#0000%02X", k), "var("+name+")")
+		}
+	}
+	return strings.NewReplacer(pairs...)
+}()
+
+// restyle puts our own opening tag in the place of the SVG writer's, and our
+// variables in the place of its colours.
+func restyle(raw []byte, open string) string {
+	_, rest, _ := bytes.Cut(raw, []byte("<svg"))
+	_, rest, _ = bytes.Cut(rest, []byte(">"))
+	rest = styleAttr.ReplaceAllFunc(rest, func(a []byte) []byte {
+		return []byte(inkVars.Replace(string(a)))
+	})
+	return open + string(rest)
+}
+
+func textStyle(size vg.Length, k ink) draw.TextStyle {
+	return draw.TextStyle{
+		Color:   k,
+		Font:    font.Font{Typeface: "Liberation", Variant: "Sans", Size: size},
+		Handler: plot.DefaultTextHandler,
+		YAlign:  draw.YCenter,
+	}
+}
+
+// axes makes the empty plot: ticks, grid, and the label of the x axis.
+func axes(f *Figure, x, y span, fr frame) *plot.Plot {
+	p := plot.New()
+	p.BackgroundColor = nil
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.low, x.high, y.low, y.high
+	p.X.Tick.Marker, p.Y.Tick.Marker = plot.ConstantTicks(x.ticks()), plot.ConstantTicks(y.ticks())
+	for _, a := range []*plot.Axis{&p.X, &p.Y} {
+		a.Padding = 0
+		a.LineStyle = draw.LineStyle{Color: inkSoft, Width: 0.8}
+		a.Tick.LineStyle = a.LineStyle
+		a.Tick.Length = 4
+		align := a.Tick.Label
+		a.Tick.Label = textStyle(fr.size, inkSoft)
+		a.Tick.Label.XAlign, a.Tick.Label.YAlign = align.XAlign, align.YAlign
+	}
+	p.Y.LineStyle.Width, p.Y.Tick.Length = 0, 0
+	align := p.X.Label.TextStyle
+	p.X.Label.TextStyle = textStyle(fr.size, inkSoft)
+	p.X.Label.TextStyle.XAlign, p.X.Label.TextStyle.YAlign = align.XAlign, align.YAlign
+	p.X.Label.Text = fit(p.X.Label.TextStyle, x.title(f.X), fr.width*0.8)
+	p.X.Label.Padding = 3
+	return p
+}
+
+// finite reports whether a point can be drawn. Values beyond 1e150 cannot: the
+// width of their range would overflow.
+func finite(vs ...float64) bool {
+	for _, v := range vs {
+		if math.IsNaN(v) || math.Abs(v) > 1e150 {
+			return false
+		}
+	}
+	return true
+}
+
+// len is the count of points that have both an x and a y.
+func (c *Curve) len() int { return min(len(c.X), len(c.Y)) }
+
+// ranges returns what the axes span: every finite point, mark and limit.
+func (f *Figure) ranges() (x, y span) {
+	x, y = newSpan(), newSpan()
+	for _, c := range f.Curves {
+		for i := range c.len() {
+			if finite(c.X[i], c.Y[i]) {
+				x.add(c.X[i])
+				y.add(c.Y[i])
+			}
+		}
+	}
+	for _, m := range f.Marks {
+		if finite(m.X, m.Y) {
+			x.add(m.X)
+			y.add(m.Y)
+		}
+	}
+	for _, l := range f.Limits {
+		switch {
+		case !finite(l.At):
+		case l.Upright:
+			x.add(l.At)
+		default:
+			y.add(l.At)
+		}
+	}
+	return x.nice(), y.nice()
+}
+
+// words describes the figure to who cannot see it.
+func (f *Figure) words(x, y span) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s upwards over %s.", f.Y.words("value"), f.X.words("value"))
+	for _, c := range f.Curves {
+		first, last, low, high, gaps := -1, -1, math.Inf(1), math.Inf(-1), 0
+		for i := range c.len() {
+			if !finite(c.X[i], c.Y[i]) {
+				gaps++
+				continue
+			}
+			if first < 0 {
+				first = i
+			}
+			last, low, high = i, min(low, c.Y[i]), max(high, c.Y[i])
+		}
+		if first < 0 {
+			fmt.Fprintf(&b, " Curve %q has no points.", plain(c.Name))
+			continue
+		}
+		fmt.Fprintf(&b, " Curve %q: from %s at %s to %s at %s, lowest %s, highest %s.", plain(c.Name),
+			number(c.Y[first]), number(c.X[first]), number(c.Y[last]), number(c.X[last]), number(low), number(high))
+		if gaps > 0 {
+			fmt.Fprintf(&b, " %d of its points are not numbers.", gaps)
+		}
+	}
+	for _, m := range f.Marks {
+		fmt.Fprintf(&b, " Mark %q at %s, %s.", plain(m.Name), number(m.X), number(m.Y))
+	}
+	for _, l := range f.Limits {
+		axis := "y"
+		if l.Upright {
+			axis = "x"
+		}
+		fmt.Fprintf(&b, " Limit %q at %s = %s.", plain(l.Name), axis, number(l.At))
+	}
+	if x.empty && y.empty {
+		b.WriteString(" Nothing to draw.")
+	}
+	return b.String()
+}
+
+func (a Axis) words(otherwise string) string {
+	label := plain(a.Label)
+	if label == "" {
+		label = otherwise
+	}
+	if a.Unit != "" {
+		label += " in " + plain(a.Unit)
+	}
+	return label
+}
+
+// plain makes a text safe for one line of a drawing.
+func plain(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+	return strings.Join(strings.Fields(s), " ")
+}

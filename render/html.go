@@ -1,0 +1,108 @@
+package render
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+)
+
+//go:embed report.html.tmpl report.css
+var files embed.FS
+
+// style is the page's stylesheet.
+var style = func() template.CSS {
+	css, err := files.ReadFile("report.css")
+	if err != nil {
+		panic(err) // it is embedded
+	}
+	return template.CSS(css)
+}()
+
+var templates = template.Must(template.New("").ParseFS(files, "report.html.tmpl"))
+
+// HTML writes r as one file that needs nothing else: no network, no script. The
+// same report gives the same bytes. Nothing is written when it fails.
+func HTML(w io.Writer, r *Report) error {
+	p := &page{Report: r}
+	p.headings.base = shallowest(r.Blocks)
+	if err := p.blocks(r.Blocks); err != nil {
+		return fmt.Errorf("render: %s: %w", r.File, err)
+	}
+	var out bytes.Buffer
+	if err := templates.ExecuteTemplate(&out, "report", p); err != nil {
+		return fmt.Errorf("render: %s: %w", r.File, err)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+// A page is a report being written. Its body is written first, block by block,
+// then set into the template.
+type page struct {
+	*Report
+	body            strings.Builder
+	headings        outline
+	figures, tables int // so far, for their numbers
+}
+
+// Style is the stylesheet.
+func (p *page) Style() template.CSS { return style }
+
+// Body is what the blocks of the notebook became.
+func (p *page) Body() template.HTML { return template.HTML(p.body.String()) }
+
+// PageStyle is the running head and foot of the printed pages.
+func (p *page) PageStyle() template.CSS {
+	number := p.Title.Number
+	if p.Title.Revision != "" {
+		number = strings.TrimSpace(number + "  revision " + p.Title.Revision)
+	}
+	return template.CSS(fmt.Sprintf("@page{@top-left{content:%s}@top-right{content:%s}@bottom-left{content:%s}}",
+		cssString(p.Name()), cssString(number), cssString(p.State)))
+}
+
+// Name is the report's title, or its file's name when it has none.
+func (p *page) Name() string {
+	if p.Title.Title != "" {
+		return p.Title.Title
+	}
+	return p.File
+}
+
+// A signatory is one field of the title block that waits for a signature.
+type signatory struct{ Act, Role string }
+
+// Signatories are the three who sign.
+func (p *page) Signatories() []signatory {
+	return []signatory{{"Prepared", p.Title.Prepared}, {"Checked", p.Title.Checked}, {"Approved", p.Title.Approved}}
+}
+
+// cssString quotes s for a stylesheet inside HTML: all but letters, digits and
+// spaces becomes an escape.
+func cssString(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range plain(s) {
+		if r == ' ' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			b.WriteRune(r)
+		} else {
+			fmt.Fprintf(&b, `\%06x`, r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// Lines are the source lines that a finding is about, such as "line 12".
+func lines(first, last int) string {
+	switch {
+	case first <= 0:
+		return ""
+	case last <= first:
+		return fmt.Sprintf("line %d", first)
+	}
+	return fmt.Sprintf("lines %d to %d", first, last)
+}

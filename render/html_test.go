@@ -1,0 +1,295 @@
+package render
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tautline/runner/document"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+func page1(t *testing.T, r *Report) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := HTML(&b, r); err != nil {
+		t.Fatalf("HTML: %v", err)
+	}
+	return b.String()
+}
+
+func TestGolden(t *testing.T) {
+	reports := map[string]*Report{
+		"sample.html":  sample(),
+		"failing.html": failing(),
+		"empty.html":   {File: "empty.md", State: "Draft, not signed", Verdict: Verdict{Kind: NoChecks}},
+	}
+	for name, r := range reports {
+		got := page1(t, r)
+		file := filepath.Join("testdata", name)
+		if *update {
+			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatalf("%v (go test -update writes it)", err)
+		}
+		if got != string(want) {
+			t.Errorf("%s: the page differs from the golden file at byte %d; go test -update, then read the difference", file, differ(got, string(want)))
+		}
+	}
+	all, err := filepath.Glob("testdata/*.html")
+	if err != nil || len(all) != len(reports) {
+		t.Errorf("testdata: got %d golden pages (%v), want %d", len(all), err, len(reports))
+	}
+}
+
+func differ(a, b string) int {
+	for i := range min(len(a), len(b)) {
+		if a[i] != b[i] {
+			return i
+		}
+	}
+	return min(len(a), len(b))
+}
+
+func TestSameBytesTwice(t *testing.T) {
+	if a, b := page1(t, failing()), page1(t, failing()); a != b {
+		t.Errorf("two pages of one report differ at byte %d", differ(a, b))
+	}
+}
+
+// wellFormed reads the page as XML, which is stricter than HTML: every element
+// closed, every attribute quoted, every id given once, every link to an id met.
+func wellFormed(t *testing.T, page string) (elements map[string]int) {
+	t.Helper()
+	d := xml.NewDecoder(strings.NewReader(page))
+	d.Entity = xml.HTMLEntity
+	elements = map[string]int{}
+	ids, wanted := map[string]bool{}, map[string]bool{}
+	for {
+		tok, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			t.Fatalf("the page is not well formed: %v", err)
+		}
+		start, ok := tok.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		elements[start.Name.Local]++
+		for _, a := range start.Attr {
+			switch a.Name.Local {
+			case "id":
+				if ids[a.Value] {
+					t.Errorf("id %q: given twice", a.Value)
+				}
+				ids[a.Value] = true
+			case "href":
+				if id, ok := strings.CutPrefix(a.Value, "#"); ok {
+					wanted[id] = true
+				}
+			case "aria-labelledby":
+				for _, id := range strings.Fields(a.Value) {
+					wanted[id] = true
+				}
+			}
+		}
+	}
+	for id := range wanted {
+		if !ids[id] {
+			t.Errorf("id %q: wanted by a link, not on the page", id)
+		}
+	}
+	return elements
+}
+
+func TestWellFormed(t *testing.T) {
+	for name, r := range map[string]*Report{"sample": sample(), "failing": failing()} {
+		t.Run(name, func(t *testing.T) {
+			n := wellFormed(t, page1(t, r))
+			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 1, "script": 0, "link": 0, "img": 0} {
+				if n[element] != want {
+					t.Errorf("<%s>: got %d, want %d", element, n[element], want)
+				}
+			}
+		})
+	}
+}
+
+func TestHeadingsSkipNoLevel(t *testing.T) {
+	r := sample()
+	r.Blocks = append([]document.Block{head(3, "deep", "Deep first")}, r.Blocks...)
+	last := 0
+	for _, m := range regexp.MustCompile(`<h([1-6])`).FindAllStringSubmatch(page1(t, r), -1) {
+		level := int(m[1][0] - '0')
+		if level > last+1 {
+			t.Errorf("heading level %d after %d, want no step over one", level, last)
+		}
+		last = level
+	}
+}
+
+const attack = `"><script>alert(1)</script><b onload='x'>&amp;</style>`
+
+// hostile is a report in which every text that a notebook can set attacks.
+func hostile() *Report {
+	a := attack
+	in := text(a)
+	check := &Check{ID: "c" + a, What: a, Rule: a, Demand: Quantity{a, a}, Capacity: []Quantity{{a, a}}, Utilisation: 0.5, Governing: true, Source: a}
+	figure := &Figure{Title: a, X: Axis{a, a}, Y: Axis{a, a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}},
+		Marks: []Mark{{a, 0.5, 0.5}}, Limits: []Limit{{a, 0.7, false}, {a, 0.2, true}}}
+	diagnostic := document.Diagnostic{File: a, Message: a, Hint: a, Notes: []document.Note{{Message: a}},
+		Range: document.Range{Start: document.Position{Line: 1, Column: 2}}}
+	return &Report{
+		Title: document.TitleBlock{Title: a, Number: a, Revision: a, Project: a, Prepared: a, Checked: a, Approved: a, Standards: []string{a}},
+		File:  a, State: a, Verdict: Verdict{Kind: SomeFail, Fail: 1, Governing: check},
+		Cautions: []Caution{{"x" + a, a}}, Checks: []*Check{check},
+		Givens: []*Given{{ID: "g" + a, Name: a, Low: &Quantity{a, a}, High: &Quantity{a, a}, Reason: a}},
+		Blocks: []document.Block{
+			&document.Heading{Level: 1, ID: "h" + a, Text: in},
+			para(document.Text(a), document.Emphasis(in), document.Strong(in), document.Strike(in), document.CodeSpan(a),
+				document.Link{To: "https://example.org/" + a, Text: in}, document.Link{To: "javascript:alert(1)", Text: in},
+				document.Link{To: "JavaScript:alert(1)", Text: in}, document.Link{To: " javascript:alert(1)", Text: in},
+				document.Link{To: "data:text/html,x", Text: in}, document.Link{To: "//example.org", Text: in},
+				document.Image{File: a, Alt: a}, document.InlineMath(a), document.Break{}),
+			&document.Code{Language: a, Text: a}, &document.Math{TeX: a},
+			&document.Table{Header: [][]document.Inline{in}, Rows: [][][]document.Inline{{in}}},
+			&document.List{Ordered: true, Start: 3, Items: [][]document.Block{{para(in...)}}},
+			&document.Quote{Blocks: []document.Block{para(in...), &document.Cell{Index: 0}}}, &document.Cell{Index: 7, Text: a},
+		},
+		Cells: []*Cell{{State: a, Parts: []Part{
+			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: a, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
+			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
+			&FigurePart{"f" + a, figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
+		Sources: []Source{{a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
+		Identity: Identity{a, a, a, a, []string{a}},
+	}
+}
+
+func TestEscapes(t *testing.T) {
+	page := page1(t, hostile())
+	for _, bad := range []string{"<script", "<b onload", "alert(1)</style", "ZgotmplZ"} {
+		if strings.Contains(page, bad) {
+			i := strings.Index(page, bad)
+			t.Errorf("the page has %q unescaped: …%s…", bad, page[max(0, i-120):min(len(page), i+60)])
+		}
+	}
+	if n := strings.Count(strings.ToLower(page), `href="javascript:`) + strings.Count(page, `href="data:`) + strings.Count(page, `href=" `) + strings.Count(page, `href="//`); n > 0 {
+		t.Errorf("the page has %d links that lead where no report may lead", n)
+	}
+	if n := strings.Count(page, "</style>"); n != 2 {
+		t.Errorf("</style>: got %d, want the page's own 2", n)
+	}
+	d := xml.NewDecoder(strings.NewReader(page))
+	d.Entity = xml.HTMLEntity
+	for {
+		tok, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			t.Fatalf("the page is not well formed: %v", err)
+		}
+		if e, ok := tok.(xml.StartElement); ok {
+			for _, a := range e.Attr {
+				if strings.HasPrefix(a.Name.Local, "on") {
+					t.Errorf("<%s %s>: an attribute got through", e.Name.Local, a.Name.Local)
+				}
+			}
+		}
+	}
+}
+
+func TestUnknownNodesAreErrors(t *testing.T) {
+	type strangeBlock struct{ document.Block }
+	type strangeInline struct{ document.Inline }
+	type strangePart struct{ Part }
+	for name, r := range map[string]*Report{
+		"block":  {Blocks: []document.Block{strangeBlock{}}},
+		"inline": {Blocks: []document.Block{para(strangeInline{})}},
+		"part":   {Blocks: []document.Block{&document.Cell{}}, Cells: []*Cell{{Parts: []Part{strangePart{}}}}},
+	} {
+		var b bytes.Buffer
+		err := HTML(&b, r)
+		if err == nil || !strings.Contains(err.Error(), "strange") {
+			t.Errorf("HTML of a strange %s: got error %v, want one that names it", name, err)
+		}
+		if b.Len() > 0 {
+			t.Errorf("HTML of a strange %s: wrote %d bytes, want none", name, b.Len())
+		}
+	}
+}
+
+func TestUnreadableFormulaShows(t *testing.T) {
+	page := page1(t, &Report{Blocks: []document.Block{para(document.InlineMath(`\broken`))}})
+	if !strings.Contains(page, `<code class="unread">\broken</code>`) {
+		t.Error(`\broken: want its source, marked as not read`)
+	}
+}
+
+func TestVerdict(t *testing.T) {
+	for _, tc := range []struct {
+		v    Verdict
+		want string
+	}{
+		{Verdict{Kind: AllHold, Hold: 9}, "All 9 checks hold."},
+		{Verdict{Kind: AllHold, Hold: 1}, "The one check holds."},
+		{Verdict{Kind: SomeFail, Hold: 7, Fail: 2}, "2 of 9 checks fail."},
+		{Verdict{Kind: SomeFail, Hold: 8, Fail: 1}, "1 of 9 checks fails."},
+		{Verdict{Kind: SomeFail, Fail: 1}, "The one check fails."},
+		{Verdict{Kind: NotDone, Faults: 1}, "No verdict: the run did not finish, with 1 fault."},
+		{Verdict{Kind: NotDone, Hold: 1, Fail: 2, Faults: 2}, "No verdict: the run did not finish, with 2 faults. Before it ended 1 check held and 2 failed."},
+		{Verdict{Kind: NoChecks}, "No verdict: nothing was checked."},
+	} {
+		if got := tc.v.Sentence(); got != tc.want {
+			t.Errorf("Sentence of %+v: got %q, want %q", tc.v, got, tc.want)
+		}
+	}
+}
+
+func TestPercent(t *testing.T) {
+	for _, tc := range []struct {
+		u     float64
+		holds bool
+		want  string
+	}{
+		{0.871, true, "87\u202f%"}, {1, true, "100\u202f%"}, {0, true, "0\u202f%"},
+		{1.00001, false, "over 100\u202f%"}, {1.003, false, "100.3\u202f%"}, {1.161, false, "116\u202f%"},
+		{inf, false, "no capacity"}, {nan, true, ""},
+	} {
+		if got := (&Check{Utilisation: tc.u, Holds: tc.holds}).Percent(); got != tc.want {
+			t.Errorf("Percent of %v (holds %v): got %q, want %q", tc.u, tc.holds, got, tc.want)
+		}
+	}
+}
+
+func TestLongReportStaysSmall(t *testing.T) {
+	r := sample()
+	r.Cells[0].Parts = []Part{&Code{Text: strings.Repeat("x := 1\n", 1000), Line: 3}}
+	if page := page1(t, r); !strings.Contains(page, "1000 lines of code, notebook lines 3 to 1002") {
+		t.Error("a long code is not summed up in its fold")
+	}
+}
+
+func BenchmarkHTML(b *testing.B) {
+	r := sample()
+	for b.Loop() {
+		if err := HTML(io.Discard, r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

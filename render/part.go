@@ -1,0 +1,206 @@
+package render
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"tautline/runner/document"
+)
+
+// cell writes what the report has at the place of a cell: its parts, or its
+// text when it was not run.
+func (p *page) cell(c *document.Cell) error {
+	if c.Index < 0 || c.Index >= len(p.Cells) || p.Cells[c.Index] == nil {
+		return p.template("code", code{Text: c.Text, First: c.Start.Line + 1})
+	}
+	out := p.Cells[c.Index]
+	if out.State != "" {
+		if err := p.template("state", out); err != nil {
+			return err
+		}
+	}
+	for parts := out.Parts; len(parts) > 0; {
+		run := 0
+		for run < len(parts) && inWorking(parts[run]) {
+			run++
+		}
+		if run > 0 {
+			if err := p.template("working", working{parts[:run]}); err != nil {
+				return err
+			}
+			parts = parts[run:]
+			continue
+		}
+		if err := p.part(parts[0]); err != nil {
+			return err
+		}
+		parts = parts[1:]
+	}
+	return nil
+}
+
+// inWorking reports whether a part is a row of a working: one grid whose
+// columns line up.
+func inWorking(part Part) bool {
+	switch part.(type) {
+	case *Line, *CheckPart:
+		return true
+	}
+	return false
+}
+
+func (p *page) part(part Part) error {
+	switch part := part.(type) {
+	case *Code:
+		return p.template("code", code{part.Text, part.Line})
+	case *TablePart:
+		p.tables++
+		return p.template("table", numberedTable{part, p.tables})
+	case *FigurePart:
+		p.figures++
+		svg, err := part.svg(part.ID)
+		if err != nil {
+			return err
+		}
+		return p.template("figure", numberedFigure{part, p.figures, svg})
+	case *Remark:
+		return p.template("remark", part)
+	case *FaultPart:
+		return p.template("fault", finding{part.Diagnostic, p.Text})
+	}
+	return fmt.Errorf("part: got %T, want one of the report's parts", part)
+}
+
+func (p *page) template(name string, data any) error {
+	return templates.ExecuteTemplate(&p.body, name, data)
+}
+
+// A working is a run of calculation lines and checks.
+type working struct{ Parts []Part }
+
+// Label names the working for who cannot see it.
+func (w working) Label() string {
+	first, last := line(w.Parts[0]), line(w.Parts[len(w.Parts)-1])
+	return strings.TrimSpace("Working " + lines(first, last))
+}
+
+func line(part Part) int {
+	switch part := part.(type) {
+	case *Line:
+		return part.Line
+	case *CheckPart:
+		return part.Check.Line
+	}
+	return 0
+}
+
+// IsCheck tells the template which kind of row it writes.
+func (w working) IsCheck(part Part) bool {
+	_, ok := part.(*CheckPart)
+	return ok
+}
+
+// Plain reports whether the line has no working to show: symbol = result.
+func (l *Line) Plain() bool { return l.Formula == "" && l.Numbers == "" }
+
+// code is statements with the line of the notebook they start at.
+type code struct {
+	Text  string
+	First int
+}
+
+// Summary says how much is folded away, and where it stands.
+func (c code) Summary() string {
+	n := strings.Count(strings.TrimRight(c.Text, "\n"), "\n") + 1
+	s := fmt.Sprintf("%d %s of code", n, plural(n, "line"))
+	if at := lines(c.First, c.First+n-1); at != "" {
+		s += ", notebook " + at
+	}
+	return s
+}
+
+type numberedFigure struct {
+	*FigurePart
+	Number int
+	SVG    template.HTML
+}
+
+type numberedTable struct {
+	*TablePart
+	Number int
+}
+
+// A field is one place of a table of results.
+type field struct {
+	Text    string
+	Numeric bool
+	Head    bool // names its row
+}
+
+// Rows turns the columns into rows. A first column of texts names the rows.
+func (t *TablePart) Rows() [][]field {
+	n := 0
+	for _, c := range t.Columns {
+		n = max(n, len(c.Cells))
+	}
+	rows := make([][]field, n)
+	for i, c := range t.Columns {
+		for r := range rows {
+			f := field{Numeric: c.Numeric, Head: i == 0 && !c.Numeric}
+			if r < len(c.Cells) {
+				f.Text = c.Cells[r]
+			}
+			rows[r] = append(rows[r], f)
+		}
+	}
+	return rows
+}
+
+// A finding is a diagnostic with the text that it is about.
+type finding struct {
+	document.Diagnostic
+	text []byte
+}
+
+// Findings are the diagnostics of the report.
+func (p *page) Findings() []finding {
+	fs := make([]finding, len(p.Report.Findings))
+	for i, d := range p.Report.Findings {
+		fs[i] = finding{d, p.Text}
+	}
+	return fs
+}
+
+// Word is the severity, as a label.
+func (f finding) Word() string {
+	if f.Severity == document.Warning {
+		return "Warning"
+	}
+	return "Fault"
+}
+
+// Place is where in the notebook it is.
+func (f finding) Place() string { return lines(f.Range.Start.Line, 0) }
+
+// Excerpt is the line of the notebook, with a mark under the range.
+func (f finding) Excerpt() string {
+	at := f.Range.Start
+	all := strings.Split(string(f.text), "\n")
+	if at.Line < 1 || at.Line > len(all) {
+		return ""
+	}
+	text := all[at.Line-1]
+	start := min(max(at.Column-1, 0), len(text))
+	end := len(text)
+	if f.Range.End.Line == at.Line {
+		end = min(max(f.Range.End.Column-1, start), len(text))
+	}
+	pad := strings.Map(func(r rune) rune {
+		if r == '\t' {
+			return r
+		}
+		return ' '
+	}, text[:start])
+	return text + "\n" + pad + strings.Repeat("^", max(1, len([]rune(text[start:end]))))
+}

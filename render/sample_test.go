@@ -1,0 +1,198 @@
+package render
+
+import (
+	"html/template"
+	"math"
+	"strings"
+
+	"tautline/runner/document"
+)
+
+// The sample is a landing bed for a harbour fair. The fair, the bed and every
+// number are invented; they show the page, not a design.
+
+func ml(s string) template.HTML { return template.HTML("<math>" + s + "</math>") }
+
+func mi(s string) string { return "<mi>" + s + "</mi>" }
+
+func mn(number, unit string) string {
+	s := "<mn>" + number + "</mn>"
+	if unit != "" {
+		s += `<mspace width="0.2em"/><mi mathvariant="normal">` + unit + "</mi>"
+	}
+	return s
+}
+
+func msub(base, sub string) string {
+	return "<msub>" + mi(base) + `<mi mathvariant="normal">` + sub + "</mi></msub>"
+}
+
+func mfrac(over, under string) string {
+	return "<mfrac><mrow>" + over + "</mrow><mrow>" + under + "</mrow></mfrac>"
+}
+
+func mtimes(parts ...string) string { return strings.Join(parts, "<mo>·</mo>") }
+
+func text(s string) []document.Inline { return []document.Inline{document.Text(s)} }
+
+func para(in ...document.Inline) *document.Paragraph { return &document.Paragraph{Text: in} }
+
+func head(level int, id, s string) *document.Heading {
+	return &document.Heading{Level: level, ID: id, Text: text(s)}
+}
+
+func qp(number, unit string) *Quantity { return &Quantity{number, unit} }
+
+func sampleChecks() []*Check {
+	return []*Check{
+		{ID: "seam", What: "long seam", Rule: "at most", Demand: Quantity{"0.54", "kN/m"}, Capacity: []Quantity{{"0.62", "kN/m"}},
+			Utilisation: 0.871, Holds: true, Governing: true, Source: "Invented seam trial 4, lower 5 % value over 3.0", Line: 31},
+		{ID: "bottom", What: "landing rider stays off the ground", Rule: "at least", Demand: Quantity{"412", "mm"}, Capacity: []Quantity{{"300", "mm"}},
+			Utilisation: 0.728, Holds: true, Source: "Shop rule 2 (invented)", Line: 42},
+		{ID: "pressure", What: "bed pressure", Rule: "within", Demand: Quantity{"1.80", "kPa"}, Capacity: []Quantity{{"1.50", "kPa"}, {"2.40", "kPa"}},
+			Utilisation: 0.333, Holds: true, Source: "Invented fan sheet", Line: 44},
+		{ID: "flap", What: "inlet flap closes by itself", Rule: "holds", Utilisation: math.NaN(), Holds: true, Source: "Trial on the built bed, pending", Line: 45},
+	}
+}
+
+// sample is a report in which every check holds.
+func sample() *Report {
+	checks := sampleChecks()
+	return &Report{
+		Title: document.TitleBlock{
+			Title: "Landing bed: seams, pressure and landing depth", Number: "HF-203", Revision: "B",
+			Project:  "Harbour fair set (invented)",
+			Prepared: "designer", Checked: "second engineer", Approved: "shop lead",
+			Standards: []string{"EN 13814-1:2019, amusement rides", "EN 14960-1:2019, inflatable play equipment", "EN 1991-1-4, wind"},
+		},
+		File: "lagoon-bed.md", State: "Draft, not signed",
+		Verdict:  Verdict{Kind: AllHold, Hold: 4, Governing: checks[0]},
+		Cautions: []Caution{{ID: "cutter", Text: "The seam strength is that of one trial; cut three more strips before the first public day."}},
+		Checks:   checks,
+		Givens: []*Given{
+			{ID: "p", Name: "p", Symbol: ml(mi("p")), Value: ml(mn("1.80", "kPa")), Low: qp("1.50", "kPa"), High: qp("2.40", "kPa"), InRange: true,
+				Reason: "bed pressure at the fan’s working point", Line: 12},
+			{ID: "r", Name: "r", Symbol: ml(mi("r")), Value: ml(mn("300", "mm")), InRange: true,
+				Reason: "tube radius: a landing rider must not bottom out", Line: 13},
+			{ID: "mr", Name: "mRider", Symbol: ml(msub("m", "rider")), Value: ml(mn("95", "kg")), High: qp("90", "kg"), Reason: "heaviest rider let on, with wet clothes", Line: 14},
+			{ID: "h", Name: "h", Symbol: ml(mi("h")), Value: ml(mn("1.40", "m")), Low: qp("0.5", "m"), InRange: true, Reason: "from the seat of the skiff to the bed", Line: 15},
+		},
+		Blocks: sampleBlocks(), Cells: sampleCells(checks),
+		Sources: []Source{
+			{Text: "EN 14960-1:2019, 4.2.9", Used: []string{"fabric.HoopTension", "long seam"}},
+			{Text: "Equilibrium of a thin tube, derived in the library", Used: []string{"fabric.HoopTension"}},
+			{Text: "Invented seam trial 4"},
+		},
+		Identity: Identity{Tool: "tautline 0.3.0", Library: "sha256:5e1f…c204", Go: "go1.26.8",
+			Digest: "8c1d0f7a4b6e29d35c7788f0a1b2c3d4e5f60718293a4b5c6d7e8f9012345678",
+			Guards: []string{"no network", "no files", "memory 512 MiB", "time 60 s"}},
+	}
+}
+
+func sampleBlocks() []document.Block {
+	return []document.Block{
+		head(1, "the-tube", "The tube"),
+		para(document.Text("The bed is a ring of tubes round a flat mattress. The fan holds it at the pressure "), document.InlineMath("p"),
+			document.Text("; the tension round a tube is carried by the "), document.Emphasis(text("long seams")),
+			document.Text(", so the seam is what we size. See "), document.Link{To: "#landing", Text: text("the landing")},
+			document.Text(" for what the pressure must do.")),
+		&document.Cell{Index: 0},
+		para(document.Text("With no friction between the layers, "), document.Strong(text("every layer carries the same tension")),
+			document.Text(", and equilibrium of half a tube gives")),
+		&document.Math{TeX: `T = p r`},
+		&document.Cell{Index: 1},
+		head(2, "landing", "The landing"),
+		para(document.Text("The depth follows from energy: what the rider loses in height, the air takes up as work. Three things are left out on purpose:")),
+		&document.List{Tight: true, Items: [][]document.Block{
+			{para(document.Text("the air that leaves through the seams,"))},
+			{para(document.Text("the stretch of the fabric ("), document.CodeSpan("strain"), document.Text(" below 2 %),")), &document.Cell{Index: 2}},
+			{para(document.Text("the rider’s own bending of the knees."))},
+		}},
+		&document.Cell{Index: 3},
+		&document.Quote{Blocks: []document.Block{para(document.Text("Press a fist into the bed: it must come back before you do."))}},
+		head(4, "strips", "Seam strips"),
+		&document.Table{Align: []document.Align{document.AlignLeft, document.AlignRight, document.AlignCenter},
+			Header: [][]document.Inline{text("Strip"), text("Broke at (kN/m)"), text("Where")},
+			Rows:   [][][]document.Inline{{text("A"), text("1.92"), text("thread")}, {text("B"), text("2.04"), text("fabric")}, {text("C"), text("1.88"), text("thread")}}},
+		&document.Cell{Index: 4},
+		para(document.Image{File: "bed-from-above.jpg", Alt: "The bed from above"}),
+		&document.Rule{},
+		&document.Code{Language: "text", Text: "fan curve, as read from the sheet (invented)\n0.00  2.60\n0.25  2.05\n"},
+	}
+}
+
+func sampleCells(checks []*Check) []*Cell {
+	return []*Cell{
+		{Line: 11, Parts: []Part{
+			&Line{ID: "p", Symbol: ml(mi("p")), Result: ml(mn("1.80", "kPa")), Given: true, Reason: "bed pressure at the fan’s working point", Line: 12},
+			&Line{ID: "r", Symbol: ml(mi("r")), Result: ml(mn("300", "mm")), Given: true, Reason: "tube radius: a landing rider must not bottom out", Line: 13},
+			&Line{ID: "mr", Symbol: ml(msub("m", "rider")), Result: ml(mn("95", "kg")), Given: true, Reason: "heaviest rider let on, with wet clothes", Line: 14},
+			&Line{ID: "h", Symbol: ml(mi("h")), Result: ml(mn("1.40", "m")), Given: true, Reason: "from the seat of the skiff to the bed", Line: 15},
+		}},
+		{Line: 20, Parts: []Part{
+			&Line{ID: "T", Symbol: ml(mi("T")), Formula: ml(mtimes(mi("p"), mi("r"))), Numbers: ml(mtimes(mn("1.80", "kPa"), mn("300", "mm"))), Result: ml(mn("0.540", "kN/m")),
+				Reason: "runs round the tube, carried by the long seams", Source: "EN 14960-1:2019, 4.2.9", Line: 21},
+			&Line{ID: "Ts", Symbol: ml(msub("T", "seam")), Formula: ml(mfrac(msub("T", "break"), mi("γ"))), Numbers: ml(mfrac(mn("1.86", "kN/m"), mn("3.0", ""))), Result: ml(mn("0.620", "kN/m")),
+				Reason: "lower 5 % value of the strips, over the shop’s factor", Line: 22},
+			&CheckPart{checks[0]},
+		}},
+		{Line: 26, Parts: []Part{&Line{ID: "eps", Symbol: ml(mi("ε")), Formula: ml(mfrac(mi("T"), mtimes(mi("E"), mi("t")))), Numbers: ml(mfrac(mn("0.540", "kN/m"), mtimes(mn("310", "MPa"), mn("0.55", "mm")))), Result: ml(mn("0.32", "%")), Line: 27}}},
+		{Line: 30, Parts: []Part{
+			&Line{ID: "v", Symbol: ml(mi("v")), Formula: ml("<msqrt><mrow>" + mn("2", "") + "<mo>·</mo>" + mtimes(mi("g"), mi("h")) + "</mrow></msqrt>"),
+				Numbers: ml("<msqrt><mrow>" + mtimes(mn("2", ""), mn("9.81", "m/s²"), mn("1.40", "m")) + "</mrow></msqrt>"), Result: ml(mn("5.24", "m/s")), Reason: "speed at the bed", Line: 31},
+			&Line{ID: "d", Symbol: ml(msub("d", "land")), Formula: ml(mfrac(msub("m", "rider")+"<mo>·</mo>"+"<msup>"+mi("v")+"<mn>2</mn></msup>", mtimes(mn("2", ""), mi("p"), msub("A", "foot"))) + "<mo>+</mo>" + mfrac(mtimes(msub("m", "rider"), mi("g")), mtimes(mi("p"), msub("b", "mat")))),
+				Numbers: ml(mfrac(mtimes(mn("95", "kg"), "<msup><mrow><mo>(</mo>"+mn("5.24", "m/s")+"<mo>)</mo></mrow><mn>2</mn></msup>"), mtimes(mn("2", ""), mn("1.80", "kPa"), mn("1.72", "m²"))) + "<mo>+</mo>" + mfrac(mtimes(mn("95", "kg"), mn("9.81", "m/s²")), mtimes(mn("1.80", "kPa"), mn("5.0", "m")))),
+				Result:  ml(mn("525", "mm")), Reason: "depth that the rider sinks in, all the height going into work on the air", Source: "Energy balance, derived in the library", Line: 33},
+			&Line{ID: "kap", Symbol: ml(mi("κ")), Result: ml(mn("1.40", "")), Reason: "air, short times", Caveat: "dimension unknown", Line: 34},
+			&CheckPart{checks[1]}, &CheckPart{checks[2]}, &CheckPart{checks[3]},
+			&Code{Text: "depths := make([]float64, 0, 20)\nfor i := range 20 {\n\th := float64(i) * 0.1 * units.M\n\tdepths = append(depths, fabric.Depth(p, h, mRider))\n}\n", Line: 38},
+			&FigurePart{ID: "fig", Figure: sampleFigure()},
+			&Remark{ID: "note", Text: "The curve for a wet bed is from the library’s friction value, not from a trial."},
+			&Remark{ID: "cutter", Caution: true, Text: "The seam strength is that of one trial; cut three more strips before the first public day."},
+		}},
+		{Line: 60, Parts: []Part{&TablePart{ID: "tab", Title: "Depth of landing by height (invented)", Columns: []Column{
+			{Head: "Rider", Cells: []string{"child, 25 kg", "adult, 75 kg", "heaviest, 95 kg"}},
+			{Head: "Height", Unit: "m", Numeric: true, Cells: []string{"1.40", "1.40", "1.40"}},
+			{Head: "Depth", Unit: "mm", Numeric: true, Cells: []string{"138", "414", "525"}},
+			{Head: "Left to the ground", Unit: "mm", Numeric: true, Cells: []string{"799", "523", "412"}},
+		}}}},
+	}
+}
+
+func sampleFigure() *Figure {
+	f := &Figure{Title: "Depth of landing over the height of the fall (invented)", X: Axis{"height of the fall", "m"}, Y: Axis{"depth of landing", "mm"},
+		Marks: []Mark{{"this bed", 1.4, 525}}, Limits: []Limit{{"mattress bottoms out", 700, false}, {"seat at its highest", 1.8, true}}}
+	for _, c := range []struct {
+		name string
+		k    float64
+	}{{"1.5 kPa, wet bed", 450}, {"1.8 kPa", 375}, {"2.4 kPa", 281}} {
+		var xs, ys []float64
+		for i := range 41 {
+			h := float64(i) * 0.05
+			xs, ys = append(xs, h), append(ys, c.k*h*(1-0.02*h))
+		}
+		f.Curves = append(f.Curves, Curve{c.name, xs, ys})
+	}
+	return f
+}
+
+// failing is the sample with a failed check, a fault and a cell that was not
+// run.
+func failing() *Report {
+	r := sample()
+	c := r.Checks[0]
+	c.Demand, c.Utilisation, c.Holds = Quantity{"0.72", "kN/m"}, 1.161, false
+	r.Verdict = Verdict{Kind: SomeFail, Hold: 3, Fail: 1, Governing: c}
+	r.Text = []byte("---\ntitle: sample\n---\n\n```go\np := 1.8 * units.KPa\nT := p + r // wrong on purpose\n```\n")
+	at := func(l, a, b int) document.Range {
+		return document.Range{Start: document.Position{Line: l, Column: a}, End: document.Position{Line: l, Column: b}}
+	}
+	r.Findings = []document.Diagnostic{
+		{Severity: document.Error, File: r.File, Range: at(7, 6, 11), Message: "p + r: got pressure + length, want one dimension", Hint: "multiply for a force per length, or take the other name",
+			Notes: []document.Note{{Range: at(6, 1, 2), Message: "p is a pressure here"}}},
+		{Severity: document.Warning, File: r.File, Range: at(6, 6, 9), Message: "p: got 1.80 kPa, which is near the low end of its range"},
+	}
+	r.Cells[4].State = "This cell did not run: the cell before it faulted."
+	r.Cells[4].Parts = []Part{&FaultPart{r.Findings[0]}}
+	return r
+}

@@ -1,0 +1,139 @@
+package render
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/plot"
+)
+
+// A span is what one axis of a figure shows, from low to high in steps of 1, 2
+// or 5 times a power of ten. Its tick labels are in units of ten to the power.
+type span struct {
+	low, high float64
+	step      float64
+	power     int
+	empty     bool // nothing was added
+}
+
+func newSpan() span { return span{low: math.Inf(1), high: math.Inf(-1)} }
+
+func (s *span) add(v float64) { s.low, s.high = min(s.low, v), max(s.high, v) }
+
+// nice widens the span to whole steps, and to zero when zero is near.
+func (s span) nice() span {
+	if s.low > s.high {
+		s.low, s.high, s.empty = 0, 1, true
+	}
+	size := max(math.Abs(s.low), math.Abs(s.high))
+	switch {
+	case size < 1e-300:
+		s.low, s.high = -1, 1
+	case s.high-s.low < 1e-9*size: // one value
+		s.low, s.high = s.low-0.1*size, s.high+0.1*size
+	case s.low > 0 && s.low < 0.4*s.high:
+		s.low = 0
+	case s.high < 0 && s.high > 0.4*s.low:
+		s.high = 0
+	}
+	s.step = niceStep((s.high - s.low) / 5)
+	s.low, s.high = math.Floor(s.low/s.step+1e-9)*s.step, math.Ceil(s.high/s.step-1e-9)*s.step
+	size = max(math.Abs(s.low), math.Abs(s.high))
+	if e := int(math.Floor(math.Log10(size))); e >= 5 || e < -3 {
+		s.power = int(math.Floor(float64(e)/3)) * 3
+	}
+	return s
+}
+
+// niceStep returns the 1, 2 or 5 times a power of ten that is nearest to v.
+func niceStep(v float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(v)))
+	switch m := v / power; {
+	case m < 1.5:
+		return power
+	case m < 3.5:
+		return 2 * power
+	case m < 7.5:
+		return 5 * power
+	}
+	return 10 * power
+}
+
+func (s span) ticks() []plot.Tick {
+	scale := math.Pow(10, float64(s.power))
+	decimals := max(0, -int(math.Floor(math.Log10(s.step/scale)+1e-9)))
+	first := math.Round(s.low / s.step)
+	n := int(math.Round((s.high - s.low) / s.step))
+	ticks := make([]plot.Tick, 0, n+1)
+	for i := range n + 1 {
+		v := (first + float64(i)) * s.step
+		label := strconv.FormatFloat(v/scale+0, 'f', decimals, 64)
+		ticks = append(ticks, plot.Tick{Value: v, Label: typeset(label)})
+	}
+	return ticks
+}
+
+// title is the label of the axis with its unit: "bed pressure (kPa)".
+func (s span) title(a Axis) string {
+	unit := plain(a.Unit)
+	if s.power != 0 {
+		unit = strings.TrimSpace("×10" + superscript(s.power) + " " + unit)
+	}
+	if unit == "" {
+		return plain(a.Label)
+	}
+	return strings.TrimSpace(plain(a.Label) + " (" + unit + ")")
+}
+
+// number writes v with four significant digits, for words.
+func number(v float64) string {
+	switch {
+	case math.IsNaN(v):
+		return "not a number"
+	case math.IsInf(v, 0):
+		return "infinite"
+	case v == 0:
+		return "0"
+	}
+	if e := math.Floor(math.Log10(math.Abs(v))); e >= 6 || e < -4 {
+		m, exp, _ := strings.Cut(strconv.FormatFloat(v, 'e', 3, 64), "e")
+		n, _ := strconv.Atoi(exp)
+		return typeset(trimZeros(m)) + "×10" + superscript(n)
+	}
+	digits := max(0, 3-int(math.Floor(math.Log10(math.Abs(v)))))
+	return typeset(trimZeros(strconv.FormatFloat(v, 'f', digits, 64)))
+}
+
+func trimZeros(s string) string {
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// typeset gives a number a true minus sign and, from five digits before the
+// point, narrow spaces between groups of three.
+func typeset(s string) string {
+	sign := ""
+	if rest, ok := strings.CutPrefix(s, "-"); ok {
+		if s = rest; strings.Trim(s, "0.") != "" {
+			sign = "−"
+		}
+	}
+	whole, fraction, dot := strings.Cut(s, ".")
+	if len(whole) > 4 {
+		for i := len(whole) - 3; i > 0; i -= 3 {
+			whole = whole[:i] + "\u202f" + whole[i:]
+		}
+	}
+	if dot {
+		whole += "." + fraction
+	}
+	return sign + whole
+}
+
+func superscript(n int) string {
+	return strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
+		"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹").Replace(strconv.Itoa(n))
+}
