@@ -29,14 +29,6 @@ func newDimensions(p *Plan) *dimensions {
 		results: map[types.Object][]*shape{}, bodies: map[types.Object]*ast.FuncDecl{}}
 }
 
-func (d *dimensions) of(e ast.Expr) (quantity.Dimension, bool) {
-	return d.expr(e).scalar().known()
-}
-
-func (d *dimensions) ofObject(o types.Object) (quantity.Dimension, bool) {
-	return d.object(o).scalar().known()
-}
-
 // check walks every cell.
 func (d *dimensions) check() []document.Diagnostic {
 	for _, c := range d.plan.Cells {
@@ -239,6 +231,7 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 		}
 		s := *firm(x, y)
 		s.bare = x.bare && y.bare
+		s.alias = sumAlias(e.Op, x.alias, y.alias)
 		return &s
 	case token.EQL, token.NEQ, token.LSS, token.LEQ, token.GTR, token.GEQ:
 		if !agrees(x, y) {
@@ -251,6 +244,19 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 	return nil
 }
 
+// sumAlias names a sum or difference more closely than its dimension does: a
+// temperature moved by a difference is a temperature, that between two is not.
+func sumAlias(op token.Token, x, y string) string {
+	const absolute, difference = "Temperature", "TemperatureDifference"
+	switch {
+	case x == absolute && y == absolute && op == token.SUB:
+		return difference
+	case x == difference || x == "":
+		return y
+	}
+	return x
+}
+
 func product(op token.Token, x, y *shape) *shape {
 	if x == nil || y == nil || x.state == unknown || y.state == unknown {
 		return &shape{}
@@ -260,6 +266,13 @@ func product(op token.Token, x, y *shape) *shape {
 		s.dim = x.dim.Mul(y.dim)
 	} else {
 		s.dim = x.dim.Div(y.dim)
+	}
+	pure := quantity.Dimension{}
+	switch { // a multiple of a thing is a thing of its kind
+	case y.dim == pure:
+		s.alias = x.alias
+	case x.dim == pure && op == token.MUL:
+		s.alias = y.alias
 	}
 	return s
 }

@@ -104,19 +104,28 @@ func (p *Plan) Range(n ast.Node) document.Range {
 	return document.Range{Start: p.At(n.Pos()), End: p.At(n.End())}
 }
 
-// Dimension returns the dimension of a numeric expression, or of the elements
-// of a list of numbers, and false when it is unknown or there is none.
-func (p *Plan) Dimension(e ast.Expr) (quantity.Dimension, bool) {
-	return p.dims.of(e)
+// A Measure is what kind of quantity a number is.
+type Measure struct {
+	Known     bool // false when the dimension cannot be inferred
+	Dimension quantity.Dimension
+	Alias     string // of package units, where one names it more closely: Energy, not Moment
 }
 
-// NameDimension is Dimension for a top-level name.
-func (p *Plan) NameDimension(n *Name) (quantity.Dimension, bool) {
-	return p.dims.ofObject(n.Object)
+// Unit chooses the unit in which a value is printed: that of the largest of vs.
+func (m Measure) Unit(sys quantity.System, vs ...float64) quantity.Unit {
+	if !m.Known {
+		return quantity.Unit{Factor: 1}
+	}
+	largest := quantity.Largest(vs)
+	if u, ok := quantity.ChooseAs(m.Alias, largest, sys); ok {
+		return u
+	}
+	return quantity.Choose(m.Dimension, largest, sys)
 }
 
-// FieldDimension returns the dimension that a type, such as that of a struct
-// field, declares for a number or the elements of a list.
-func (p *Plan) FieldDimension(t types.Type) (quantity.Dimension, bool) {
-	return declared(t).scalar().known()
-}
+// Measure returns what kind of quantity a numeric expression is, or the
+// elements of a list of numbers.
+func (p *Plan) Measure(e ast.Expr) Measure { return p.dims.expr(e).measure() }
+
+// ObjectMeasure is Measure for a variable, constant or struct field.
+func (p *Plan) ObjectMeasure(o types.Object) Measure { return p.dims.object(o).measure() }

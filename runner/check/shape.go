@@ -15,7 +15,8 @@ const unitsPath = "tautline/stdlib/units"
 type shape struct {
 	state knowledge
 	dim   quantity.Dimension
-	bare  bool // a number written without a unit
+	alias string // of package units, where one names the dimension more closely
+	bare  bool   // a number written without a unit
 	elem  *shape
 }
 
@@ -39,13 +40,14 @@ func (s *shape) scalar() *shape {
 	return s
 }
 
-// known returns the dimension of a scalar. One that never met a dimension is a
-// pure number.
-func (s *shape) known() (quantity.Dimension, bool) {
-	if s == nil || s.state == unknown {
-		return quantity.Dimension{}, false
+// measure is what a shape tells the report. A scalar that never met a
+// dimension is a pure number.
+func (s *shape) measure() Measure {
+	in := s.scalar()
+	if in == nil || in.state == unknown {
+		return Measure{}
 	}
-	return s.dim, true
+	return Measure{true, in.dim, in.alias}
 }
 
 // agrees makes a and b the same dimension and reports whether they can be. An
@@ -61,10 +63,10 @@ func agrees(a, b *shape) bool {
 	case a.state == unknown || b.state == unknown:
 		return true
 	case a.state == open:
-		a.state, a.dim = b.state, b.dim
+		a.state, a.dim, a.alias = b.state, b.dim, b.alias
 		return true
 	case b.state == open:
-		b.state, b.dim = a.state, a.dim
+		b.state, b.dim, b.alias = a.state, a.dim, a.alias
 		return true
 	}
 	return a.dim.Equal(b.dim)
@@ -85,7 +87,7 @@ func (s *shape) fresh() *shape {
 	if s == nil {
 		return nil
 	}
-	return &shape{state: s.state, dim: s.dim, elem: s.elem}
+	return &shape{state: s.state, dim: s.dim, alias: s.alias, elem: s.elem}
 }
 
 // declared is the shape that a type says.
@@ -97,7 +99,7 @@ func declaredDepth(t types.Type, depth int) *shape {
 	if alias, ok := t.(*types.Alias); ok {
 		if o := alias.Obj(); o.Pkg() != nil && o.Pkg().Path() == unitsPath {
 			if d, ok := quantity.OfAlias(o.Name()); ok {
-				return known(d)
+				return &shape{state: certain, dim: d, alias: o.Name()}
 			}
 			return &shape{}
 		}
