@@ -23,8 +23,10 @@ type AnchorRule struct {
 }
 
 // PlayInflatableAnchors is what the play-inflatable standard and its regulator's
-// advice ask. Stakes have rounded tops and lean away from the pull. A powered
-// ride's bed is outside the standard's scope; it serves there by analogy.
+// advice ask. Stakes have rounded tops and lean away from the pull.
+//
+// Caution: a powered ride's bed is outside the standard's scope; it serves there
+// by analogy. The factor is from memory.
 //
 // Source: ISO 20187:2016, 4.2.1 (load, angles, stakes, wind), whose numbers
 // EN 14960-1 shares; HSE, Bouncy castles: safety advice (minimum, ballast), all
@@ -52,8 +54,11 @@ func PlayInflatableAnchors() AnchorRule {
 //
 // The wind force on the face is 0 or more, the factor on it 1 or more, the load
 // that one anchor holds more than 0; outside it panics. The anchors that count
-// are those on the windward side, pulled within the rule's angles. A load above
-// some 50 kN is most likely a unit slip: 163 kg of ballast is 1.6 kN.
+// are those on the windward side, pulled within the rule's angles.
+//
+// Caution: the ground must really give the load. One above some 50 kN is most
+// likely a unit slip: 163 kg of ballast weighs 1.6 kN and holds less than that
+// under a sloping strap.
 //
 // Source: EN 14960-1:2019, Annex A, from memory: verify against the document.
 func AnchorsPerFace(force units.Force, factor units.Number, load units.Force) units.Number {

@@ -18,7 +18,9 @@ func strapRange(angle units.Angle) error { return within("strap angle", angle, 0
 //
 // The strap's tension is 0 or more, its angle to the ground 0 to 90°, the
 // friction coefficient mu of the ballast on the ground more than 0; outside it
-// panics. No safety factor is in it.
+// panics.
+//
+// Caution: no safety factor is in it; wet ground has less friction.
 //
 // Source: equilibrium, derived here: tension·cos ≤ mu·(W - tension·sin).
 func BallastWeight(tension units.Force, angle units.Angle, mu units.Number) units.Force {
@@ -34,9 +36,11 @@ func BallastWeight(tension units.Force, angle units.Angle, mu units.Number) unit
 //
 // The strap's tension is 0 or more, its angle to the ground 0 to 90°, the
 // friction coefficient mu of the ballast on the ground more than 0; outside it
-// panics. No safety factor is in it.
+// panics.
 //
-// Source: as BallastWeight, at standard gravity.
+// Caution: no safety factor is in it; wet ground has less friction.
+//
+// Source: as BallastWeight.
 func BallastMass(tension units.Force, angle units.Angle, mu units.Number) units.Mass {
 	demand("BallastMass", notNegative("tension", tension), strapRange(angle), positive("friction coefficient", mu))
 	return BallastWeight(tension, angle, mu) / units.Gn
@@ -50,20 +54,22 @@ func BallastMass(tension units.Force, angle units.Angle, mu units.Number) units.
 // The ballast's weight is 0 or more, the strap's angle to the ground 0 to 90°,
 // the friction coefficient mu more than 0; outside it panics.
 //
-// Source: BallastWeight, solved for the tension.
+// Source: as BallastWeight.
 func SlipTension(weight units.Force, angle units.Angle, mu units.Number) units.Force {
 	demand("SlipTension", notNegative("weight", weight), strapRange(angle), positive("friction coefficient", mu))
 	return mu * weight / (math.Cos(angle) + mu*math.Sin(angle))
 }
 
 // LiftTension is the strap tension that would lift ballast if it could not
-// slide. Between lying and upright it is more than SlipTension: never design by
-// it alone.
+// slide.
 //
 //	T = weight/sin(angle)
 //
 // The ballast's weight is 0 or more, the strap's angle to the ground more than 0
 // and at most 90°; outside it panics.
+//
+// Caution: under a sloping strap ballast slides sooner, at SlipTension; never
+// design by this alone.
 //
 // Source: equilibrium upwards.
 func LiftTension(weight units.Force, angle units.Angle) units.Force {

@@ -111,6 +111,9 @@ func (b Block) OverturningTension(force units.Force, angle units.Angle, f Factor
 // the ground is 0 to 90°; the friction coefficient mu is 0 or more, and more than
 // 0 under upright straps. It panics if a number is out of its range.
 //
+// Caution: straps at a corner angle share the load unequally; the sum here is not
+// the tension of one strap times their number.
+//
 // Source: equilibrium along the ground, derived here; factors from f.
 func (b Block) SlidingTension(force units.Force, mu units.Number, angle units.Angle, f Factors) units.Force {
 	hold := math.Cos(angle) + mu*math.Sin(angle)

@@ -41,8 +41,10 @@ func EquilibriumFactors() Factors {
 }
 
 // AmusementFactors are those of the European standards for amusement rides and
-// for tents, for tipping, sliding and lifting. They ask less of the wind and
-// trust the weight more than EquilibriumFactors; do not mix the two.
+// for tents, for tipping, sliding and lifting.
+//
+// Caution: they ask less of the wind and trust the weight more than
+// EquilibriumFactors; do not mix the two. The values are from memory.
 //
 // Source: EN 13814:2004, 5.5.1, and EN 13782, from memory: verify against the
 // document.

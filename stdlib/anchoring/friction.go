@@ -14,8 +14,10 @@ type Friction struct {
 	Source       string
 }
 
-// Frictions is the table of friction coefficients. Wet grass, mud, ice and
-// painted floors are not in it: measure them, or take less.
+// Frictions is the table of friction coefficients.
+//
+// Caution: wet grass, mud, ice and painted floors are not in it: measure them,
+// or take less. The values are from memory.
 //
 // Source: EN 13814:2004 and EN 13782, stability, from memory: verify against the
 // document. HSE Research Report 071 (2003) has measured ranges for temporary
@@ -39,6 +41,9 @@ func Frictions() []Friction {
 // order.
 //
 // A pair that is not in the table is an error, which lists the pairs that are.
+//
+// Caution: wet grass, mud, ice and painted floors are not in the table: measure
+// them, or take less. The values are from memory.
 //
 // Source: as Frictions.
 func FrictionBetween(one, other string) (Friction, error) {

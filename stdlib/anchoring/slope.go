@@ -24,8 +24,10 @@ type SlopeLimit struct {
 	Source string
 }
 
-// PlayInflatableSlope is the steepest ground for play inflatables. A powered
-// ride's bed is outside that standard's scope; it serves there by analogy.
+// PlayInflatableSlope is the steepest ground for play inflatables.
+//
+// Caution: a powered ride's bed is outside that standard's scope; it serves
+// there by analogy.
 //
 // Source: EN 14960-1, as quoted by others: verify against the document.
 func PlayInflatableSlope() SlopeLimit {

@@ -15,10 +15,11 @@ type Wind struct {
 	Source      string
 }
 
-// PlayInflatableWind is the design wind of the play-inflatable standard. A
-// powered ride's bed is outside that standard's scope; it serves there by
-// analogy. Its 11.1 m/s is Beaufort 6, a little above the 38 km/h at which play
-// must stop.
+// PlayInflatableWind is the design wind of the play-inflatable standard. Its
+// 11.1 m/s is Beaufort 6, a little above the 38 km/h at which play must stop.
+//
+// Caution: a powered ride's bed is outside that standard's scope; it serves
+// there by analogy. The values are from memory.
 //
 // Source: EN 14960-1:2019, Annex A, from memory: verify against the document.
 func PlayInflatableWind() Wind {
@@ -92,8 +93,10 @@ func WindPressure(rho units.Density, v units.Speed) units.Pressure {
 //
 // The mean speed v is 0 or more. The heights from and height are above the
 // roughness length, which is more than 0: 0.03 m for short grass, 0.3 m between
-// low houses. Outside it panics. The profile says nothing about a place in the
-// shelter or the gap of buildings.
+// low houses. Outside it panics.
+//
+// Caution: the profile says nothing about a place in the shelter or the gap of
+// buildings.
 //
 // Source: logarithmic wind profile; EN 1991-1-4:2005, 4.3.2, has the same form.
 func WindAtHeight(v units.Speed, from, height, roughness units.Length) units.Speed {

@@ -116,8 +116,10 @@ func (f Fan) FlowAt(p units.Pressure) (units.VolumeFlow, error) {
 // Parallel is the curve of several such fans blowing into one bed, as one fan:
 // the flows add at each pressure.
 //
-// The number of fans is more than 0; outside it panics. Check valves are
-// assumed: a fan that stops must not become a leak.
+// The number of fans is more than 0; outside it panics.
+//
+// Caution: a fan that stops is taken not to become a leak, so each needs its
+// check valve.
 //
 // Source: continuity.
 func (f Fan) Parallel(fans units.Number) Fan {

@@ -14,8 +14,11 @@ type Minimum struct {
 	Source      string
 }
 
-// PlayInflatableMinimum gives what the play-inflatable standard asks. A powered
-// ride's landing bed is outside its scope; it serves there by analogy.
+// PlayInflatableMinimum gives what the play-inflatable standard asks of fabric
+// and thread.
+//
+// Caution: a powered ride's landing bed is outside the standard's scope; it
+// serves there by analogy. The values are from memory.
 //
 // Source: EN 14960-1:2019, 4.1.1 and 4.1.2, from memory: verify against the
 // document.

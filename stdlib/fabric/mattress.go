@@ -26,7 +26,7 @@ func (m Mattress) demand(call string) {
 //
 // It panics if a field is out of its range.
 //
-// Source: equilibrium, derived at Mattress.
+// Source: equilibrium of a cut through the crowns, derived at Mattress.
 func (m Mattress) LobeRadius() units.Length {
 	m.demand("Mattress.LobeRadius")
 	return math.Hypot(m.Height, m.Pitch) / 2
@@ -38,7 +38,7 @@ func (m Mattress) LobeRadius() units.Length {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius.
+// Source: as LobeRadius.
 func (m Mattress) LobeAngle() units.Angle {
 	m.demand("Mattress.LobeAngle")
 	return math.Atan2(m.Pitch, m.Height)
@@ -50,7 +50,7 @@ func (m Mattress) LobeAngle() units.Angle {
 //
 // It panics if a field is out of its range.
 //
-// Source: equilibrium, derived at Mattress.
+// Source: equilibrium of a cut through the crowns, derived at Mattress.
 func (m Mattress) LineForce() units.ForcePerLength {
 	m.demand("Mattress.LineForce")
 	return m.Pressure * m.LobeRadius()
@@ -76,7 +76,7 @@ func (m Mattress) BaffleForce() units.ForcePerLength {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius.
+// Source: as LobeRadius.
 func (m Mattress) ArcLength() units.Length {
 	m.demand("Mattress.ArcLength")
 	return 2 * m.LobeRadius() * m.LobeAngle()
@@ -88,7 +88,7 @@ func (m Mattress) ArcLength() units.Length {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius.
+// Source: as LobeRadius.
 func (m Mattress) Sagitta() units.Length {
 	m.demand("Mattress.Sagitta")
 	return m.LobeRadius() - m.Height/2
@@ -100,7 +100,7 @@ func (m Mattress) Sagitta() units.Length {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius.
+// Source: as LobeRadius.
 func (m Mattress) CrownHeight() units.Length {
 	m.demand("Mattress.CrownHeight")
 	return 2 * m.LobeRadius()
@@ -113,7 +113,7 @@ func (m Mattress) CrownHeight() units.Length {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius: a rectangle and two circle segments.
+// Source: as LobeRadius.
 func (m Mattress) BaySection() units.Area {
 	m.demand("Mattress.BaySection")
 	R := m.LobeRadius()
@@ -127,7 +127,7 @@ func (m Mattress) BaySection() units.Area {
 //
 // It panics if a field is out of its range.
 //
-// Source: geometry of LobeRadius.
+// Source: as LobeRadius.
 func (m Mattress) Fullness() units.Number {
 	m.demand("Mattress.Fullness")
 	return m.ArcLength() / m.Pitch
@@ -139,8 +139,10 @@ func (m Mattress) Fullness() units.Number {
 //	T = p*(left + right)/2
 //
 // The gauge pressure p is 0 or more and the same in both bays; left and right
-// are their pitches, 0 or more. Bulges of different radius also pull the baffle
-// sideways, which is not in this force. Outside the range it panics.
+// are their pitches, 0 or more. Outside the range it panics.
+//
+// Caution: bulges of different radius also pull the baffle sideways, which is
+// not in this force.
 //
 // Source: equilibrium: the baffle holds down half a bay to each side.
 func BaffleForce(p units.Pressure, left, right units.Length) units.ForcePerLength {

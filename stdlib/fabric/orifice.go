@@ -34,8 +34,7 @@ func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
 }
 
 // PressureLossTime is how long the pressure takes to fall once the power fails,
-// in a bed that keeps its volume meanwhile: seconds, as a rule. The bed is then
-// soft, not empty; EmptyTime follows.
+// in a bed that keeps its volume meanwhile: seconds, as a rule.
 //
 //	t = volume*sqrt(2*o.Density)*(sqrt(from) - sqrt(to))/(o.Discharge*o.Area*ambient)
 //
@@ -44,6 +43,8 @@ func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
 // be 0. The air is taken to stay at one temperature; without any exchange of
 // heat the time is 1.4 times shorter. It panics if a number is out of its
 // range.
+//
+// Caution: the bed is then soft, not empty; EmptyTime follows.
 //
 // Source: ideal gas law with the flow of FlowAt, derived here, for gauge
 // pressures small against the atmosphere's.

@@ -19,9 +19,10 @@ type Seam struct {
 //
 //	N = s.Rows*s.Thread*(1 - s.Loss)/s.Pitch
 //
-// It is a lower bound of the thread's share only. Fabric torn along the needle
-// holes is not covered, so a seam test comes before this number. It panics if a
-// field is out of its range.
+// It panics if a field is out of its range.
+//
+// Caution: a lower bound of the thread's share only. Fabric that tears along the
+// needle holes is not covered, so a seam test comes before this number.
 //
 // Source: common practice, no source.
 func (s Seam) Strength() units.ForcePerLength {

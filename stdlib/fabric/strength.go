@@ -24,8 +24,10 @@ func StripStrength(force units.Force, width units.Length) units.ForcePerLength {
 //	N = strip*efficiency/factor
 //
 // The strip strength of the fabric is 0 or more, the seam efficiency more than
-// 0 and at most 1, the safety factor 1 or more. A factor of 5 is common for
-// coated fabric under lasting load. Outside it panics.
+// 0 and at most 1, the safety factor 1 or more. Outside it panics.
+//
+// Caution: the factor is the designer's choice; 5 is common for coated fabric
+// under lasting load, and no document stands behind it here.
 //
 // Source: common practice, no source.
 func Allowable(strip units.ForcePerLength, efficiency, factor units.Number) units.ForcePerLength {
@@ -42,7 +44,7 @@ func Allowable(strip units.ForcePerLength, efficiency, factor units.Number) unit
 // The allowable line force is 0 or more, the gauge pressure p more than 0;
 // outside it panics.
 //
-// Source: HoopTension, solved for the radius.
+// Source: equilibrium of half a tube, solved for the radius.
 func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length {
 	demand("LargestTube", notNegative("allowable", allowable), positive("pressure", p))
 	return allowable / p
@@ -56,7 +58,7 @@ func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length 
 // The allowable line force is 0 or more, the gauge pressure p more than 0;
 // outside it panics.
 //
-// Source: Sphere.Tension, solved for the radius.
+// Source: equilibrium of half a sphere, solved for the radius.
 func LargestSphere(allowable units.ForcePerLength, p units.Pressure) units.Length {
 	demand("LargestSphere", notNegative("allowable", allowable), positive("pressure", p))
 	return 2 * allowable / p

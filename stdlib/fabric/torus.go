@@ -62,7 +62,7 @@ func (t Torus) Hoop(angle units.Angle) (units.ForcePerLength, error) {
 //
 // It is an error if the ring touches itself or a field is out of its range.
 //
-// Source: as Hoop, at -90°.
+// Source: as Hoop.
 func (t Torus) InnerEquator() (units.ForcePerLength, error) { return t.Hoop(-math.Pi / 2) }
 
 // Crown is the line force round the tube at its top and bottom.
@@ -71,7 +71,7 @@ func (t Torus) InnerEquator() (units.ForcePerLength, error) { return t.Hoop(-mat
 //
 // It is an error if the ring touches itself or a field is out of its range.
 //
-// Source: as Hoop, at 0°.
+// Source: as Hoop.
 func (t Torus) Crown() (units.ForcePerLength, error) { return t.Hoop(0) }
 
 // OuterEquator is the line force round the tube at the outer equator, the
@@ -81,7 +81,7 @@ func (t Torus) Crown() (units.ForcePerLength, error) { return t.Hoop(0) }
 //
 // It is an error if the ring touches itself or a field is out of its range.
 //
-// Source: as Hoop, at +90°.
+// Source: as Hoop.
 func (t Torus) OuterEquator() (units.ForcePerLength, error) { return t.Hoop(math.Pi / 2) }
 
 // Along is the line force along the ring, the same everywhere, carried by the

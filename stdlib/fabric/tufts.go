@@ -15,8 +15,9 @@ type Tufts struct {
 //
 //	T = t.Pressure*t.Along*t.Across
 //
-// How the fabric takes the point load at the tie is not covered. It panics if a
-// field is out of its range.
+// It panics if a field is out of its range.
+//
+// Caution: how the fabric takes the point load at the tie is not covered.
 //
 // Source: equilibrium: each tie holds one grid field.
 func (t Tufts) TieForce() units.Force {
