@@ -24,7 +24,11 @@ func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
 	}
 
 	info := strings.TrimLeft(strings.Trim(string(g.lines[s.start]), white), string(n.FenceChar))
-	language, more, _ := strings.Cut(strings.Trim(info, white), " ")
+	info = strings.Trim(info, white)
+	language, more := info, ""
+	if i := strings.IndexAny(info, white); i >= 0 {
+		language, more = info[:i], strings.Trim(info[i:], white)
+	}
 	text, origins := r.text(g, first, closing, n.FenceOffset)
 	if language != "go" {
 		if strings.EqualFold(strings.Trim(language, "{}"), "go") {
@@ -33,7 +37,7 @@ func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
 		}
 		return &Code{Range: at, Language: language, Text: text}
 	}
-	if more = strings.TrimSpace(more); more != "" {
+	if more != "" {
 		r.warn(opening, "leave them out: nothing reads them", "cell: got words after go %q, want none", more)
 	}
 	r.cells++

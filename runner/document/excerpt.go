@@ -122,18 +122,10 @@ func lineOf(src []byte, n int) ([]byte, bool) {
 // window returns line as it is shown, the columns before line[from:to] in it
 // and the columns of that part, at least one.
 func window(line []byte, from, to int) (text string, skip, width int) {
-	const margin = excerptWidth / 4
-	start, more := 0, false
-	if utf8.RuneCount(line) > excerptWidth && from > margin*3 {
-		start, more = from, true
-		for n := 0; n < margin && start > 0; n++ {
-			_, size := utf8.DecodeLastRune(line[:start])
-			start -= size
-		}
-	}
+	start := windowStart(line, from)
 	var b strings.Builder
 	column := 0
-	if more {
+	if start > 0 {
 		b.WriteString("…")
 		column++
 	}
@@ -164,6 +156,22 @@ func window(line []byte, from, to int) (text string, skip, width int) {
 		end = column
 	}
 	return b.String(), skip, max(end-skip, 1)
+}
+
+// windowStart returns where the shown part of line starts, so that from is well
+// in it and it is as full as can be.
+func windowStart(line []byte, from int) int {
+	const margin = excerptWidth / 4
+	if utf8.RuneCount(line[:from]) < excerptWidth-margin {
+		return 0
+	}
+	back := max(margin, excerptWidth-1-utf8.RuneCount(line[from:]))
+	start := from
+	for ; back > 0 && start > 0; back-- {
+		_, size := utf8.DecodeLastRune(line[:start])
+		start -= size
+	}
+	return start
 }
 
 // shown returns how a character of the source is shown in a column.

@@ -44,37 +44,55 @@ func displayed(data []byte) (tex string, size int) {
 	return "", 0
 }
 
-// A scanner cuts running text into code spans, formulas, escaped characters
-// and what is between them. Ends are looked up, not searched for, so that a
-// text full of lone marks takes no longer than another.
-type scanner struct {
-	text    []byte
-	ticks   map[int][]int // starts of the runs of backticks, by length
-	dollars map[int][]int // starts of the runs of dollars that can end a formula
+// A sealed part of running text is a code span or a formula, with its marks:
+// nothing in it means anything in Markdown.
+type sealed struct {
+	start, end int
+	formula    bool
 }
 
-func newScanner(text []byte) *scanner {
-	s := &scanner{text: text, ticks: map[int][]int{}, dollars: map[int][]int{}}
+// sealedParts finds the code spans and formulas of a text, in one pass: the
+// ends of code spans are looked up, and the next dollar says whether the one
+// before it starts a formula. So prices stay prices: "$5 and $6" has a space
+// before its second dollar.
+func sealedParts(text []byte) []sealed {
+	var parts []sealed
+	ticks := tickRuns(text)
+	open := -1 // where a formula may have started
 	for i, n := 0, 1; i < len(text); i += n {
-		n = run(text, i)
+		n = 1
 		switch text[i] {
-		case '`':
-			s.ticks[n] = append(s.ticks[n], i)
-		case '$':
-			if s.closes(i, n) {
-				s.dollars[n] = append(s.dollars[n], i)
-			}
 		case '\\':
-			n = min(2, len(text)-i)
-			if n == 2 && text[i+1] == '`' { // may end a code span: no escapes there
-				n = 1
+			n = 2
+		case '`':
+			n = run(text, i)
+			if end := after(ticks, n, i); end >= 0 {
+				parts = append(parts, sealed{start: i, end: end + n})
+				n = end + n - i
+				open = -1
 			}
-		default:
-			n = 1
+		case '$':
+			n = run(text, i)
+			switch {
+			case open >= 0 && run(text, open) == n && closes(text, i, n):
+				parts = append(parts, sealed{open, i + n, true})
+				open = -1
+			case n <= 2 && i+n < len(text) && !isSpace(text[i+n]):
+				open = i
+			default:
+				open = -1
+			}
 		}
 	}
-	return s
+	return parts
 }
+
+// closes reports whether the n dollars at i can end a formula.
+func closes(text []byte, i, n int) bool {
+	return !isSpace(text[i-1]) && (i+n == len(text) || text[i+n] < '0' || text[i+n] > '9')
+}
+
+func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' }
 
 // run returns how often text[i] stands there in a row.
 func run(text []byte, i int) int {
@@ -85,36 +103,17 @@ func run(text []byte, i int) int {
 	return n
 }
 
-func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' }
-
-// closes reports whether the n dollars at i can end a formula: no space before
-// them and no digit after them, so that prices stay prices.
-func (s *scanner) closes(i, n int) bool {
-	return i > 0 && !isSpace(s.text[i-1]) &&
-		(i+n == len(s.text) || s.text[i+n] < '0' || s.text[i+n] > '9')
-}
-
-// next returns the end of the piece that starts at i. It is asked in rising
-// order.
-func (s *scanner) next(i int) int {
-	end := -1
-	n := run(s.text, i)
-	switch s.text[i] {
-	case '`':
-		end = after(s.ticks, n, i)
-	case '$':
-		if n <= 2 && i+n < len(s.text) && !isSpace(s.text[i+n]) {
-			end = after(s.dollars, n, i)
+// tickRuns returns the starts of the runs of backticks, by length.
+func tickRuns(text []byte) map[int][]int {
+	runs := map[int][]int{}
+	for i := 0; i < len(text); i++ {
+		if text[i] == '`' {
+			n := run(text, i)
+			runs[n] = append(runs[n], i)
+			i += n - 1
 		}
-	case '\\':
-		return min(i+2, len(s.text))
-	default:
-		return i + 1
 	}
-	if end < 0 {
-		return i + n
-	}
-	return end + n
+	return runs
 }
 
 // after returns the first place past i in lists[n] and drops those before it;
@@ -153,18 +152,23 @@ func lift(text []byte) (rest []byte, lifted []string) {
 		rest = append(rest, stand+strconv.Itoa(len(lifted))+stand...)
 		lifted = append(lifted, piece)
 	}
-	s := newScanner(text)
-	for i, end := 0, 0; i < len(text); i = end {
-		end = s.next(i)
-		if text[i] == stand[0] && bytes.HasPrefix(text[i:], []byte(stand)) {
-			end = i + len(stand)
-		}
-		if piece := string(text[i:end]); piece == stand || isFormula(piece) {
-			put(piece)
-		} else {
-			rest = append(rest, strings.ReplaceAll(piece, stand, "\ufffd")...)
+	keep := func(piece []byte) {
+		for i, part := range bytes.Split(piece, []byte(stand)) {
+			if i > 0 {
+				put(stand)
+			}
+			rest = append(rest, part...)
 		}
 	}
+	done := 0
+	for _, p := range sealedParts(text) {
+		if p.formula {
+			keep(text[done:p.start])
+			put(string(text[p.start:p.end]))
+			done = p.end
+		}
+	}
+	keep(text[done:])
 	return rest, lifted
 }
 

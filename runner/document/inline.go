@@ -95,7 +95,7 @@ func (c *inliner) characters(s string) {
 			continue
 		}
 		if part = pick(part, c.lifted); isFormula(part) {
-			c.add(InlineMath(strings.Trim(part, "$")))
+			c.add(InlineMath(strings.ReplaceAll(strings.Trim(part, "$"), "\n", " ")))
 		} else {
 			c.text(part)
 		}

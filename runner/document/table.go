@@ -66,24 +66,31 @@ func splitRow(line []byte) [][]byte {
 	line = bytes.TrimPrefix(line, []byte("|"))
 	var cells [][]byte
 	var cell []byte
-	s := newScanner(line)
-	for i := 0; i < len(line); {
-		end := s.next(i)
-		switch piece := line[i:end]; {
-		case string(piece) == "|":
+	parts := sealedParts(line)
+	for i := 0; i < len(line); i++ {
+		switch {
+		case len(parts) > 0 && i == parts[0].start:
+			piece := line[i:parts[0].end]
+			if !parts[0].formula {
+				piece = bytes.ReplaceAll(piece, []byte(`\|`), []byte("|"))
+			}
+			cell = append(cell, piece...)
+			i = parts[0].end - 1
+			parts = parts[1:]
+		case line[i] == '|':
 			cells = append(cells, bytes.Trim(cell, white))
 			cell = nil
-		case line[i] == '`':
-			cell = append(cell, bytes.ReplaceAll(piece, []byte(`\|`), []byte("|"))...)
-		case string(piece) == `\|`:
-			cell = append(cell, '|')
+		case line[i] == '\\' && i+1 < len(line):
+			if i++; line[i] != '|' {
+				cell = append(cell, '\\')
+			}
+			cell = append(cell, line[i])
 		default:
-			cell = append(cell, piece...)
+			cell = append(cell, line[i])
 		}
-		i = end
 	}
-	if len(bytes.Trim(cell, white)) > 0 || !bytes.HasSuffix(line, []byte("|")) {
-		cells = append(cells, bytes.Trim(cell, white))
+	if rest := bytes.Trim(cell, white); len(rest) > 0 || !bytes.HasSuffix(line, []byte("|")) {
+		cells = append(cells, rest)
 	}
 	return cells
 }

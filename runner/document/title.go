@@ -112,8 +112,12 @@ func (r *reader) brokenYAML(err error) {
 		}
 	}
 	line = min(line+1, r.nb.Title.Range.End.Line) // below the opening ---
+	at := r.wholeLine(line)
 	hint := "write key: value, one on a line; put a value with : or # in it between quotes"
-	r.fail(r.wholeLine(line), hint, "title block: got broken YAML, want key: value: %s", what)
+	if bytes.Contains(r.lines[line-1][:at.Start.Column-1], []byte("\t")) {
+		hint = "indent with spaces: YAML takes no tab"
+	}
+	r.fail(at, hint, "title block: got broken YAML (%s), want key: value", what)
 }
 
 // wholeLine returns the range of a line without the white space around it.
