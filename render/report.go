@@ -108,8 +108,8 @@ type Cell struct {
 	Parts []Part
 }
 
-// A Part is one of the closed set: *Line, *Code, *CheckPart, *TablePart,
-// *FigurePart, *Remark, *FaultPart.
+// A Part is one of the closed set: *Line, *Code, *Comment, *CheckPart,
+// *TablePart, *FigurePart, *Remark, *FaultPart.
 type Part interface{ part() }
 
 type (
@@ -131,6 +131,8 @@ type (
 		Text string
 		Line int
 	}
+	// Comment is a comment that stands alone in a cell.
+	Comment struct{ Text string }
 	// CheckPart is a check at its place.
 	CheckPart struct{ *Check }
 	// TablePart is a table of results.
@@ -195,6 +197,7 @@ type (
 
 func (*Line) part()       {}
 func (*Code) part()       {}
+func (*Comment) part()    {}
 func (*CheckPart) part()  {}
 func (*TablePart) part()  {}
 func (*FigurePart) part() {}

@@ -124,7 +124,7 @@ func (p *Plan) SheetCall(call *ast.CallExpr) (string, bool) {
 		return "", false
 	}
 	if recv := f.Signature().Recv(); recv != nil {
-		return typeName(recv.Type()) + "." + f.Name(), true
+		return TypeName(recv.Type()) + "." + f.Name(), true
 	}
 	return f.Name(), true
 }
@@ -149,8 +149,8 @@ func (p *Plan) Callee(call *ast.CallExpr) *types.Func {
 	return f
 }
 
-// typeName is the name of a named type or of what a pointer to it points to.
-func typeName(t types.Type) string {
+// TypeName is the name of a named type or of what a pointer to it points to.
+func TypeName(t types.Type) string {
 	if ptr, ok := types.Unalias(t).(*types.Pointer); ok {
 		t = ptr.Elem()
 	}

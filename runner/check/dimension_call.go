@@ -274,7 +274,7 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 			if kv, ok := el.(*ast.KeyValueExpr); ok {
 				field, value = d.plan.Info.Uses[kv.Key.(*ast.Ident)].(*types.Var), kv.Value
 			}
-			d.assign(d.object(field), typeName(t)+"."+field.Name(), value, d.expr(value))
+			d.assign(d.object(field), TypeName(t)+"."+field.Name(), value, d.expr(value))
 		}
 		return nil
 	}

@@ -1,0 +1,330 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"go/ast"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"tautline/runner/check"
+	"tautline/runner/document"
+	"tautline/runner/library"
+	"tautline/runner/outcome"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// Assemble makes the report of a plan and its outcome. findings are what
+// parsing and checking found; out may be nil when the plan was not run.
+func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
+	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}}
+	if a.out == nil {
+		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
+	}
+	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
+	for i := range a.out.Entries {
+		e := &a.out.Entries[i]
+		a.entries[e.Site] = append(a.entries[e.Site], e)
+	}
+	a.findings = slices.Concat(findings, a.out.Faults)
+	a.report = &Report{Title: plan.Notebook.Title, File: plan.Notebook.File, State: "Draft, not signed",
+		Blocks: plan.Notebook.Blocks, Text: plan.Notebook.Source, Identity: id}
+	a.report.Identity.Guards = a.out.Guards
+	for i, c := range plan.Cells {
+		a.cell(i, c)
+	}
+	a.report.Findings = append(a.findings, a.doubts...)
+	document.Sort(a.report.Findings)
+	a.verdict()
+	a.sources()
+	return a.report
+}
+
+// An assembler fills a report.
+type assembler struct {
+	plan     *check.Plan
+	out      *outcome.Outcome
+	system   quantity.System
+	entries  map[int][]*sheet.Entry // by the statement that put them
+	report   *Report
+	cellOut  *Cell
+	findings []document.Diagnostic
+	doubts   []document.Diagnostic      // found while assembling: figures of two dimensions
+	used     map[string]map[string]bool // source to what rests on it
+	count    map[string]int             // of tables, figures and lines, for anchors
+}
+
+func (a *assembler) add(p Part) { a.cellOut.Parts = append(a.cellOut.Parts, p) }
+
+// cell makes what stands at the place of one cell.
+func (a *assembler) cell(i int, c *check.Cell) {
+	a.cellOut = &Cell{Line: c.Source.Start.Line + 1}
+	a.report.Cells = append(a.report.Cells, a.cellOut)
+	switch a.out.Cells[i] {
+	case outcome.NotRun:
+		a.cellOut.State = "not run"
+		a.add(&Code{Text: c.Source.Text, Line: c.Source.Start.Line + 1})
+		a.faults(c.Source.Span())
+		return
+	case outcome.Faulted:
+		a.cellOut.State = "ended early"
+	}
+	for _, s := range c.Steps {
+		a.step(s)
+		for _, n := range a.sites(s) {
+			for _, e := range a.entries[n] {
+				a.entry(e, a.plan.Sites[n].Stmt)
+			}
+		}
+		a.gatherSources(s)
+	}
+	a.faults(c.Source.Span())
+}
+
+// faults puts the findings about a cell below it.
+func (a *assembler) faults(r document.Range) {
+	for _, d := range a.findings {
+		if d.Severity == document.Error && d.Range.Start.Compare(r.Start) >= 0 && d.Range.Start.Compare(r.End) < 0 {
+			a.add(&FaultPart{d})
+		}
+	}
+}
+
+// sites lists the numbers of the statements in a step.
+func (a *assembler) sites(s *check.Step) []int {
+	var numbers []int
+	visit := func(n ast.Node) bool {
+		if stmt, ok := n.(ast.Stmt); ok {
+			if k := a.plan.Number(stmt); k > 0 {
+				numbers = append(numbers, k)
+			}
+		}
+		return true
+	}
+	if s.Stmt != nil {
+		ast.Inspect(s.Stmt, visit)
+	} else if s.Decl != nil {
+		ast.Inspect(s.Decl, visit)
+	}
+	slices.Sort(numbers)
+	return numbers
+}
+
+// step makes the lines or the code of a step; what it put on the sheet follows.
+func (a *assembler) step(s *check.Step) {
+	switch s.Kind {
+	case check.StepAssign:
+		a.lines(s)
+	case check.StepCode, check.StepDeclare:
+		a.add(&Code{Text: s.Text, Line: s.Range.Start.Line})
+	case check.StepComment:
+		a.add(&Comment{Text: s.Text})
+	}
+}
+
+// entry makes the part for one thing put on the sheet.
+func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
+	switch {
+	case e.Check != nil:
+		a.check(e, stmt)
+	case e.Table != nil:
+		a.table(e.Table)
+	case e.Figure != nil:
+		a.figure(e.Figure)
+	case e.Remark != nil:
+		a.remark(e.Remark.Caution, e.Remark.Text)
+	}
+}
+
+func (a *assembler) remark(caution bool, text string) {
+	r := &Remark{Caution: caution, Text: text}
+	if caution {
+		r.ID = fmt.Sprintf("caution-%d", len(a.report.Cautions)+1)
+		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, text})
+	}
+	a.add(r)
+}
+
+// check makes a row of the table of checks and the same check at its place.
+// Demand and capacity are shown in one unit.
+func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
+	in := e.Check
+	c := &Check{ID: fmt.Sprintf("check-%d", len(a.report.Checks)+1), What: in.What, Rule: string(in.Rule),
+		Utilisation: float64(in.Utilisation), Holds: in.Holds, Source: in.Source, Line: a.plan.Sites[e.Site].Range.Start.Line}
+	demand, low, high := float64(in.Demand), float64(in.Low), float64(in.High)
+	if args := a.arguments(stmt, checkFunc[in.Rule]); in.Rule != sheet.RuleHolds && len(args) > 2 {
+		unit := a.unitOf(args[1:], demand, low, high)
+		put := func(v float64) Quantity { return quantityIn(v, unit) }
+		c.Demand = put(demand)
+		switch in.Rule {
+		case sheet.RuleAtMost:
+			c.Capacity = []Quantity{put(high)}
+		case sheet.RuleAtLeast:
+			c.Capacity = []Quantity{put(low)}
+		case sheet.RuleWithin:
+			c.Capacity = []Quantity{put(low), put(high)}
+		}
+	}
+	if c.Source != "" {
+		a.use(c.Source, "check: "+c.What)
+	}
+	a.report.Checks = append(a.report.Checks, c)
+	a.add(&CheckPart{c})
+}
+
+var checkFunc = map[sheet.Rule]string{sheet.RuleAtMost: "AtMost", sheet.RuleAtLeast: "AtLeast",
+	sheet.RuleWithin: "Within", sheet.RuleHolds: "Holds"}
+
+// arguments finds the arguments of the call of a sheet function or method in a
+// statement.
+func (a *assembler) arguments(stmt ast.Stmt, name string) []ast.Expr {
+	var args []ast.Expr
+	ast.Inspect(stmt, func(n ast.Node) bool {
+		if call, ok := n.(*ast.CallExpr); ok && args == nil {
+			if f, ok := a.plan.SheetCall(call); ok && f == name {
+				args = call.Args
+			}
+		}
+		return args == nil
+	})
+	return args
+}
+
+// unitOf is the unit in which values are shown that the first numeric one of
+// args describes: what the notebook prefers for a name among them, else what
+// suits the largest value.
+func (a *assembler) unitOf(args []ast.Expr, vs ...float64) quantity.Unit {
+	var best check.Measure
+	for _, e := range args {
+		m := a.plan.Measure(e)
+		if id, ok := ast.Unparen(e).(*ast.Ident); ok && m.Known {
+			if u, ok := a.preferred(id.Name, m); ok {
+				return u
+			}
+		}
+		if m.Known && (!best.Known || best.Alias == "") {
+			best = m
+		}
+	}
+	return best.Unit(a.system, vs...)
+}
+
+// preferred is the unit that the title block sets for a name.
+func (a *assembler) preferred(name string, m check.Measure) (quantity.Unit, bool) {
+	symbol, ok := a.plan.Notebook.Title.Units[name]
+	if !ok {
+		return quantity.Unit{}, false
+	}
+	u, ok := quantity.Lookup(symbol)
+	return u, ok && u.Dimension.Equal(m.Dimension)
+}
+
+func quantityIn(v float64, u quantity.Unit) Quantity {
+	q := Quantity{Number: quantity.Format(v, u, 0), Unit: u.Symbol}
+	if math.IsNaN(v) {
+		q.Unit = ""
+	}
+	return q
+}
+
+// verdict finds the governing check and says how it all ended.
+func (a *assembler) verdict() {
+	v := &a.report.Verdict
+	for _, d := range a.report.Findings {
+		if d.Severity == document.Error {
+			v.Faults++
+		}
+	}
+	for _, c := range a.report.Checks {
+		if c.Holds {
+			v.Hold++
+		} else {
+			v.Fail++
+		}
+		if g := v.Governing; g == nil || governs(c, g) {
+			v.Governing = c
+		}
+	}
+	if v.Governing != nil {
+		v.Governing.Governing = true
+	}
+	switch {
+	case v.Faults > 0 || slices.Contains(a.out.Cells, outcome.NotRun):
+		v.Kind = NotDone
+	case v.Fail > 0:
+		v.Kind = SomeFail
+	case len(a.report.Checks) == 0:
+		v.Kind = NoChecks
+	default:
+		v.Kind = AllHold
+	}
+}
+
+// governs reports whether c is closer to failing, or fails by more, than d.
+func governs(c, d *Check) bool {
+	if c.Holds != d.Holds {
+		return !c.Holds
+	}
+	share := func(c *Check) float64 {
+		if math.IsNaN(c.Utilisation) {
+			return -1
+		}
+		return c.Utilisation
+	}
+	return share(c) > share(d)
+}
+
+// use notes that something rests on a source.
+func (a *assembler) use(source, what string) {
+	if a.used[source] == nil {
+		a.used[source] = map[string]bool{}
+	}
+	a.used[source][what] = true
+}
+
+// gatherSources notes the sources of the library functions that a step calls.
+func (a *assembler) gatherSources(s *check.Step) {
+	visit := func(n ast.Node) bool {
+		if call, ok := n.(*ast.CallExpr); ok {
+			if f, name := a.documented(call); f.Source != "" {
+				a.use(f.Source, name)
+			}
+		}
+		return true
+	}
+	if s.Stmt != nil {
+		ast.Inspect(s.Stmt, visit)
+	} else if s.Decl != nil {
+		ast.Inspect(s.Decl, visit)
+	}
+}
+
+// documented returns the library's documentation of what a call calls, and its
+// name with the package.
+func (a *assembler) documented(call *ast.CallExpr) (library.Func, string) {
+	f := a.plan.Callee(call)
+	if f == nil || f.Pkg() == nil || !strings.HasPrefix(f.Pkg().Path(), "tautline/") {
+		return library.Func{}, ""
+	}
+	name := f.Name()
+	if recv := f.Signature().Recv(); recv != nil {
+		name = check.TypeName(recv.Type()) + "." + name
+	}
+	doc, _ := library.Doc(f.Pkg().Path(), name)
+	return doc, f.Pkg().Name() + "." + name
+}
+
+func (a *assembler) sources() {
+	for text, users := range a.used {
+		s := Source{Text: text}
+		for u := range users {
+			s.Used = append(s.Used, u)
+		}
+		sort.Strings(s.Used)
+		a.report.Sources = append(a.report.Sources, s)
+	}
+	slices.SortFunc(a.report.Sources, func(x, y Source) int { return cmp.Compare(x.Text, y.Text) })
+}

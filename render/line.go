@@ -1,0 +1,403 @@
+package render
+
+import (
+	"fmt"
+	"go/ast"
+	"go/types"
+	"html/template"
+	"math"
+	"strings"
+
+	"tautline/render/mathml"
+	"tautline/runner/check"
+	"tautline/runner/library"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// maxFormula is the width in letters beyond which a formula is set in rows,
+// and maxExpanded that beyond which a library function stands as its name.
+const (
+	maxFormula  = 64
+	maxExpanded = 80
+)
+
+// lines makes the calculation lines of an assignment.
+func (a *assembler) lines(s *check.Step) {
+	values := stepValues(s.Stmt)
+	for i, n := range s.Names {
+		line := &Line{ID: "line-" + n.Ident, Line: s.Range.Start.Line, Symbol: a.formula(ast.NewIdent(n.Ident), a.symbols())}
+		if i == len(s.Names)-1 {
+			line.Reason = s.Reason
+		}
+		e := valueOf(values, n, s)
+		if e == nil { // one of several results of a call
+			e = values[0]
+		}
+		a.fill(line, n, e, i == 0)
+	}
+}
+
+// stepValues lists the expressions on the right of an assignment.
+func stepValues(s ast.Stmt) []ast.Expr {
+	switch s := s.(type) {
+	case *ast.AssignStmt:
+		return s.Rhs
+	case *ast.DeclStmt:
+		var values []ast.Expr
+		for _, spec := range s.Decl.(*ast.GenDecl).Specs {
+			if v, ok := spec.(*ast.ValueSpec); ok {
+				values = append(values, v.Values...)
+			}
+		}
+		return values
+	}
+	return nil
+}
+
+// valueOf is the expression that a name is set from, nil when it is one of
+// several results of one call or has none.
+func valueOf(values []ast.Expr, n *check.Name, s *check.Step) ast.Expr {
+	targets := stepTargets(s.Stmt)
+	for i, id := range targets {
+		if id.Name == n.Ident && len(targets) == len(values) {
+			return values[i]
+		}
+	}
+	return nil
+}
+
+func stepTargets(s ast.Stmt) []*ast.Ident {
+	var ids []*ast.Ident
+	switch s := s.(type) {
+	case *ast.AssignStmt:
+		for _, l := range s.Lhs {
+			ids = append(ids, l.(*ast.Ident))
+		}
+	case *ast.DeclStmt:
+		for _, spec := range s.Decl.(*ast.GenDecl).Specs {
+			if v, ok := spec.(*ast.ValueSpec); ok {
+				ids = append(ids, v.Names...)
+			}
+		}
+	}
+	return ids
+}
+
+// fill completes the line of a name set from e; full is false for the second
+// and later results of one call, whose formula stands already.
+func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
+	v, isSet := a.nameValue(n)
+	m := a.plan.ObjectMeasure(n.Object)
+	unit := a.unitFor(n, e, m, v)
+	if a.isGiven(e) && v.Kind == sheet.KindNumber {
+		a.given(line, n, e, v, unit, m)
+		return
+	}
+	var symbolic, numeric string
+	if full && e != nil && !isFunc(e) {
+		shown := a.expanded(e)
+		symbolic = mathml.ExprText(shown, a.symbols())
+		line.Formula = a.formula(shown, a.symbols())
+		if opts := a.numbers(); mathml.Width(shown, opts) <= 3*maxFormula {
+			if numeric = mathml.ExprText(shown, opts); numeric != symbolic {
+				line.Numbers = a.formula(shown, opts)
+			}
+		}
+	}
+	if call := a.calls(e); call != nil {
+		if doc, name := a.documented(call); doc.Source != "" {
+			line.Source = name + ": " + doc.Source
+		}
+	}
+	if !isSet {
+		line.Caveat = "not computed"
+		a.add(line)
+		return
+	}
+	var result string
+	line.Result, result = a.result(v, unit)
+	if result == numeric || result == "" {
+		line.Numbers, line.Result = choose(result == numeric, line.Numbers, line.Result)
+	}
+	if result == symbolic { // a text, a truth value: said once
+		line.Formula, line.Numbers = "", ""
+	}
+	if v.Kind == sheet.KindNumber {
+		line.Caveat = caveat(float64(v.Number), m)
+	}
+	a.add(line)
+	a.fields(n, v)
+}
+
+// choose keeps only the result when the numbers say the same.
+func choose(same bool, numbers, result template.HTML) (template.HTML, template.HTML) {
+	if same {
+		return "", result
+	}
+	return numbers, result
+}
+
+// given completes the line of a number that the designer chose.
+func (a *assembler) given(line *Line, n *check.Name, e ast.Expr, v sheet.Value, unit quantity.Unit, m check.Measure) {
+	number := float64(v.Number)
+	line.Given = true
+	line.Caveat = caveat(number, m)
+	line.Result = a.math(mathml.Value(quantity.FormatExact(number, unit, 0), unit.Symbol))
+	g := &Given{ID: line.ID, Name: n.Ident, Symbol: line.Symbol, Value: line.Result, InRange: true, Reason: line.Reason, Line: line.Line}
+	for _, k := range a.sites(n.Step) {
+		for _, entry := range a.entries[k] {
+			if r := entry.Given; r != nil && r.Value == v.Number {
+				low, high := exactIn(float64(r.Low), unit), exactIn(float64(r.High), unit)
+				g.Low, g.High = &low, &high
+				g.InRange = r.Low <= r.Value && r.Value <= r.High
+			}
+		}
+	}
+	if !g.InRange {
+		line.Caveat = fmt.Sprintf("outside its range, %s to %s %s", g.Low.Number, g.High.Number, g.High.Unit)
+		c := &Check{ID: fmt.Sprintf("check-%d", len(a.report.Checks)+1), What: "given " + n.Ident + " in its range", Rule: string(sheet.RuleWithin),
+			Demand: exactIn(number, unit), Capacity: []Quantity{*g.Low, *g.High}, Utilisation: math.NaN(), Line: line.Line}
+		a.report.Checks = append(a.report.Checks, c)
+	}
+	a.report.Givens = append(a.report.Givens, g)
+	a.add(line)
+}
+
+func exactIn(v float64, u quantity.Unit) Quantity {
+	return Quantity{quantity.FormatExact(v, u, 0), u.Symbol}
+}
+
+// isGiven reports whether e says only numbers and units: it reads no name and
+// calls nothing but sheet.Given.
+func (a *assembler) isGiven(e ast.Expr) bool {
+	if e == nil {
+		return false
+	}
+	given := true
+	ast.Inspect(e, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			name, _ := a.plan.SheetCall(n)
+			given = given && (name == "Given" || a.plan.Info.Types[n.Fun].IsType())
+		case *ast.CompositeLit, *ast.FuncLit:
+			given = false
+		case *ast.Ident:
+			if o := a.plan.Info.Uses[n]; o != nil && o.Pkg() != nil && o.Pkg().Name() == "main" {
+				given = false
+			}
+		}
+		return given
+	})
+	return given
+}
+
+func isFunc(e ast.Expr) bool { _, ok := e.(*ast.FuncLit); return ok }
+
+// calls returns the call that e is, through sheet.Must.
+func (a *assembler) calls(e ast.Expr) *ast.CallExpr {
+	call, ok := ast.Unparen(e).(*ast.CallExpr)
+	if !ok {
+		return nil
+	}
+	if name, _ := a.plan.SheetCall(call); name == "Must" {
+		return a.calls(call.Args[0])
+	}
+	return call
+}
+
+// unitFor is the unit of a name: what the notebook prefers, what the designer
+// wrote in a given, else what suits the value.
+func (a *assembler) unitFor(n *check.Name, e ast.Expr, m check.Measure, v sheet.Value) quantity.Unit {
+	if u, ok := a.preferred(n.Ident, m); ok {
+		return u
+	}
+	if a.isGiven(e) && v.Kind == sheet.KindNumber {
+		if u, ok := a.writtenUnit(e); ok {
+			return u
+		}
+	}
+	return m.Unit(a.system, numbersIn(v)...)
+}
+
+// writtenUnit is the unit constant when a given is a number times just one.
+func (a *assembler) writtenUnit(e ast.Expr) (quantity.Unit, bool) {
+	if call, ok := ast.Unparen(e).(*ast.CallExpr); ok && len(call.Args) > 0 {
+		e = call.Args[0] // sheet.Given(value, …)
+	}
+	var found []quantity.Unit
+	ast.Inspect(e, func(n ast.Node) bool {
+		if x, ok := n.(ast.Expr); ok {
+			if u, ok := a.unitConstant(x); ok {
+				found = append(found, u)
+			}
+		}
+		return true
+	})
+	if len(found) != 1 || found[0].Symbol == "" {
+		return quantity.Unit{}, false
+	}
+	return found[0], found[0].Dimension.Equal(a.plan.Measure(e).Dimension)
+}
+
+// unitConstant is the unit when e is a constant of package units.
+func (a *assembler) unitConstant(e ast.Expr) (quantity.Unit, bool) {
+	sel, ok := e.(*ast.SelectorExpr)
+	if !ok {
+		return quantity.Unit{}, false
+	}
+	x, ok := sel.X.(*ast.Ident)
+	if !ok || x.Name != "units" {
+		return quantity.Unit{}, false
+	}
+	for _, u := range quantity.Units() {
+		if u.Code == "units."+sel.Sel.Name {
+			return u, true
+		}
+	}
+	return quantity.Unit{}, false
+}
+
+func numbersIn(v sheet.Value) []float64 {
+	switch v.Kind {
+	case sheet.KindNumber:
+		return []float64{float64(v.Number)}
+	case sheet.KindList:
+		var vs []float64
+		for _, item := range v.Items {
+			vs = append(vs, numbersIn(item)...)
+		}
+		return vs
+	}
+	return nil
+}
+
+// fields shows the fields of a struct that a call returned as lines of their
+// own, and its warnings as cautions.
+func (a *assembler) fields(n *check.Name, v sheet.Value) {
+	st, ok := structOf(n.Object.Type())
+	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) {
+		return
+	}
+	for i, item := range v.Items {
+		if i >= st.NumFields() || !st.Field(i).Exported() {
+			continue
+		}
+		f := st.Field(i)
+		if f.Name() == "Warnings" {
+			for _, w := range item.Items {
+				a.remark(true, w.Text)
+			}
+			continue
+		}
+		if item.Kind == sheet.KindStruct || item.Kind == sheet.KindOther {
+			continue
+		}
+		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
+		m := a.plan.ObjectMeasure(f)
+		line := &Line{ID: fmt.Sprintf("line-%s-%s", n.Ident, f.Name()), Line: n.Range.Start.Line, Symbol: a.formula(e, a.symbols())}
+		line.Result, _ = a.result(item, m.Unit(a.system, numbersIn(item)...))
+		if item.Kind == sheet.KindNumber {
+			line.Caveat = caveat(float64(item.Number), m)
+		}
+		a.add(line)
+	}
+}
+
+// isLiteral reports whether a name is set from a struct literal, which shows
+// its fields by itself.
+func (a *assembler) isLiteral(n *check.Name) bool {
+	e := valueOf(stepValues(n.Step.Stmt), n, n.Step)
+	_, ok := e.(*ast.CompositeLit)
+	return ok
+}
+
+func structOf(t types.Type) (*types.Struct, bool) {
+	if ptr, ok := t.Underlying().(*types.Pointer); ok {
+		t = ptr.Elem()
+	}
+	st, ok := t.Underlying().(*types.Struct)
+	return st, ok
+}
+
+// result is a value as MathML and as plain text; both empty for a struct or
+// function.
+func (a *assembler) result(v sheet.Value, u quantity.Unit) (template.HTML, string) {
+	switch v.Kind {
+	case sheet.KindNumber:
+		o := mathml.Value(numberText(float64(v.Number), u))
+		return a.math(o), o.Text
+	case sheet.KindText:
+		return a.math(mathml.Operand{MathML: mathml.Text("“" + v.Text + "”"), Text: "“" + v.Text + "”"}), `"` + v.Text + `"`
+	case sheet.KindTruth:
+		word := map[bool]string{true: "yes", false: "no"}[v.Truth]
+		return a.math(mathml.Operand{MathML: mathml.Text(word), Text: word}), word
+	case sheet.KindList:
+		text := listText(v, u)
+		if text == "" {
+			return "", ""
+		}
+		return a.math(mathml.Operand{MathML: mathml.Text(text), Text: text}), text
+	}
+	return "", ""
+}
+
+func numberText(v float64, u quantity.Unit) (number, unit string) {
+	if math.IsNaN(v) {
+		return quantity.Format(v, u, 0), ""
+	}
+	return quantity.Format(v, u, 0), u.Symbol
+}
+
+// listText says a list of numbers in one line: all of a short one, first and
+// last of a long one.
+func listText(v sheet.Value, u quantity.Unit) string {
+	const short = 6
+	var parts []string
+	for _, item := range v.Items {
+		switch item.Kind {
+		case sheet.KindNumber:
+			parts = append(parts, quantity.Format(float64(item.Number), u, 0))
+		case sheet.KindText:
+			parts = append(parts, item.Text)
+		default:
+			return fmt.Sprintf("%d items", v.Len)
+		}
+	}
+	if v.Len == 0 {
+		return "empty"
+	}
+	unit := ""
+	if u.Symbol != "" && v.Items[0].Kind == sheet.KindNumber {
+		unit = " " + u.Symbol
+	}
+	if v.Len <= short {
+		return strings.Join(parts, "; ") + unit
+	}
+	return fmt.Sprintf("%s; %s; … %s%s (%d values)", parts[0], parts[1], parts[len(parts)-1], unit, v.Len)
+}
+
+// nameValue is the value that a run gave a name.
+func (a *assembler) nameValue(n *check.Name) (sheet.Value, bool) {
+	if c, ok := n.Object.(*types.Const); ok {
+		return constantValue(c), true
+	}
+	v, ok := a.out.Values[n.Ident]
+	return v, ok
+}
+
+// math wraps an operand as a formula of its own.
+func (a *assembler) math(o mathml.Operand) template.HTML {
+	return template.HTML(mathml.Math(o.MathML, false, o.Text))
+}
+
+// formula sets an expression as a formula of its own.
+func (a *assembler) formula(e ast.Expr, o mathml.Options) template.HTML {
+	return template.HTML(mathml.Math(mathml.Expr(e, o), false, mathml.ExprText(e, o)))
+}
+
+// isPackage reports whether a name is a package that cells use.
+func isPackage(name string) bool {
+	_, ok := library.Path(name)
+	return ok
+}

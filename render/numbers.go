@@ -1,0 +1,215 @@
+package render
+
+import (
+	"go/ast"
+	"go/constant"
+	"go/parser"
+	"go/types"
+	"strings"
+
+	"tautline/render/mathml"
+	"tautline/runner/check"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// symbols sets expressions with their names, units of constants as units.
+func (a *assembler) symbols() mathml.Options {
+	return mathml.Options{
+		Package:  isPackage,
+		MaxWidth: maxFormula,
+		Integer:  a.isInteger,
+		Operand: func(e ast.Expr) (mathml.Operand, bool) {
+			if u, ok := a.unitConstant(e); ok {
+				return mathml.Unit(u.Symbol), true
+			}
+			return mathml.Operand{}, false
+		},
+		Conversion: func(fun ast.Expr) bool { return a.plan.Info.Types[fun].IsType() },
+	}
+}
+
+// numbers sets expressions with the numbers put in that their names hold.
+func (a *assembler) numbers() mathml.Options {
+	o := a.symbols()
+	names := o.Operand
+	o.Operand = func(e ast.Expr) (mathml.Operand, bool) {
+		if n, ok := names(e); ok {
+			return n, true
+		}
+		v, unit, ok := a.value(e)
+		if !ok || v.Kind != sheet.KindNumber {
+			return mathml.Operand{}, false
+		}
+		return mathml.Value(numberText(float64(v.Number), unit)), true
+	}
+	return o
+}
+
+func (a *assembler) isInteger(e ast.Expr) bool {
+	t := a.plan.Info.TypeOf(e)
+	if t == nil {
+		return false
+	}
+	b, ok := t.Underlying().(*types.Basic)
+	return ok && b.Info()&types.IsInteger != 0 && b.Info()&types.IsUntyped == 0
+}
+
+// value is what a name, a field of it or an element of it holds after the run,
+// and the unit to show it in.
+func (a *assembler) value(e ast.Expr) (sheet.Value, quantity.Unit, bool) {
+	v, _, m, ok := a.lookup(e)
+	if !ok {
+		return sheet.Value{}, quantity.Unit{}, false
+	}
+	if id, isName := ast.Unparen(e).(*ast.Ident); isName {
+		if n := a.plan.Names[id.Name]; n != nil {
+			return v, a.unitFor(n, valueOf(stepValues(n.Step.Stmt), n, n.Step), m, v), true
+		}
+	}
+	return v, m.Unit(a.system, numbersIn(v)...), true
+}
+
+// lookup finds the value, type and measure of an expression made of a
+// top-level name, fields and constant indices.
+func (a *assembler) lookup(e ast.Expr) (sheet.Value, types.Type, check.Measure, bool) {
+	none := func() (sheet.Value, types.Type, check.Measure, bool) { return sheet.Value{}, nil, check.Measure{}, false }
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		return a.lookup(e.X)
+	case *ast.Ident:
+		n := a.plan.Names[e.Name]
+		if n == nil || a.plan.Info.Uses[e] != nil && a.plan.Info.Uses[e] != n.Object {
+			return none()
+		}
+		v, ok := a.nameValue(n)
+		return v, n.Object.Type(), a.plan.ObjectMeasure(n.Object), ok
+	case *ast.SelectorExpr:
+		v, t, _, ok := a.lookup(e.X)
+		if !ok || v.Kind != sheet.KindStruct {
+			return none()
+		}
+		st, ok := structOf(t)
+		if !ok {
+			return none()
+		}
+		for i := range min(st.NumFields(), len(v.Items)) {
+			if f := st.Field(i); f.Name() == e.Sel.Name {
+				return v.Items[i], f.Type(), a.plan.ObjectMeasure(f), true
+			}
+		}
+	case *ast.IndexExpr:
+		v, t, m, ok := a.lookup(e.X)
+		i, known := a.index(e.Index)
+		if !ok || !known || v.Kind != sheet.KindList || i >= len(v.Items) {
+			return none()
+		}
+		elem, ok := elemType(t)
+		return v.Items[i], elem, m, ok
+	}
+	return none()
+}
+
+func (a *assembler) index(e ast.Expr) (int, bool) {
+	if v := a.plan.Info.Types[e].Value; v != nil {
+		i, ok := constant.Int64Val(constant.ToInt(v))
+		return int(i), ok && i >= 0
+	}
+	if v, _, _, ok := a.lookup(e); ok && v.Kind == sheet.KindNumber {
+		return int(v.Number), v.Number >= 0
+	}
+	return 0, false
+}
+
+func elemType(t types.Type) (types.Type, bool) {
+	switch u := t.Underlying().(type) {
+	case *types.Slice:
+		return u.Elem(), true
+	case *types.Array:
+		return u.Elem(), true
+	}
+	return nil, false
+}
+
+func constantValue(c *types.Const) sheet.Value {
+	switch v := c.Val(); v.Kind() {
+	case constant.Int, constant.Float:
+		f, _ := constant.Float64Val(v)
+		return sheet.Value{Kind: sheet.KindNumber, Number: sheet.Float(f)}
+	case constant.String:
+		return sheet.Value{Kind: sheet.KindText, Text: constant.StringVal(v)}
+	case constant.Bool:
+		return sheet.Value{Kind: sheet.KindTruth, Truth: constant.BoolVal(v)}
+	}
+	return sheet.Value{Kind: sheet.KindOther}
+}
+
+// expanded is e with sheet.Must taken off, and with the library's formula in
+// place of the function that e calls, when it has one that is not too long.
+func (a *assembler) expanded(e ast.Expr) ast.Expr {
+	call := a.calls(e)
+	if call == nil {
+		return e
+	}
+	if name, _ := a.plan.SheetCall(call); name == "Given" && len(call.Args) > 0 {
+		return call.Args[0]
+	}
+	doc, _ := a.documented(call)
+	_, rhs, ok := strings.Cut(doc.Formula, "=")
+	if !ok {
+		return call
+	}
+	formula, err := parser.ParseExpr(strings.TrimSpace(rhs))
+	if err != nil {
+		return call
+	}
+	put := map[string]ast.Expr{}
+	for i, p := range doc.Params {
+		if i >= len(call.Args) || call.Ellipsis.IsValid() {
+			return call
+		}
+		put[p] = call.Args[i]
+	}
+	if sel, ok := ast.Unparen(call.Fun).(*ast.SelectorExpr); ok && doc.Receiver != "" {
+		put[doc.Receiver] = sel.X
+	}
+	out := substitute(formula, put)
+	if mathml.Width(out, a.symbols()) > maxExpanded {
+		return call
+	}
+	return out
+}
+
+// substitute puts the arguments of a call into a formula, and functions of
+// package math in place of the bare names that formulas use.
+func substitute(e ast.Expr, put map[string]ast.Expr) ast.Expr {
+	switch e := e.(type) {
+	case *ast.Ident:
+		if arg, ok := put[e.Name]; ok {
+			return arg
+		}
+		if e.Name == "pi" {
+			return &ast.SelectorExpr{X: ast.NewIdent("math"), Sel: ast.NewIdent("Pi")}
+		}
+	case *ast.ParenExpr:
+		return substitute(e.X, put)
+	case *ast.UnaryExpr:
+		return &ast.UnaryExpr{Op: e.Op, X: substitute(e.X, put)}
+	case *ast.BinaryExpr:
+		return &ast.BinaryExpr{X: substitute(e.X, put), Op: e.Op, Y: substitute(e.Y, put)}
+	case *ast.SelectorExpr:
+		return &ast.SelectorExpr{X: substitute(e.X, put), Sel: ast.NewIdent(e.Sel.Name)}
+	case *ast.IndexExpr:
+		return &ast.IndexExpr{X: substitute(e.X, put), Index: substitute(e.Index, put)}
+	case *ast.CallExpr:
+		out := &ast.CallExpr{Fun: e.Fun}
+		if id, ok := e.Fun.(*ast.Ident); ok {
+			out.Fun = &ast.SelectorExpr{X: ast.NewIdent("math"), Sel: ast.NewIdent(strings.ToUpper(id.Name[:1]) + id.Name[1:])}
+		}
+		for _, arg := range e.Args {
+			out.Args = append(out.Args, substitute(arg, put))
+		}
+		return out
+	}
+	return e
+}

@@ -1,0 +1,160 @@
+package render
+
+import (
+	"fmt"
+	"go/ast"
+	"math"
+
+	"tautline/runner/check"
+	"tautline/runner/document"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// table makes a table with each column in one unit.
+func (a *assembler) table(t *sheet.Table) {
+	part := &TablePart{ID: a.id("table"), Title: t.Title}
+	for _, c := range t.Columns {
+		col := Column{Head: c.Head}
+		if c.Texts != nil {
+			col.Cells = c.Texts
+		} else {
+			vs := plain(c.Numbers)
+			u := a.unitOf(a.column(c.Site, "Table.Column"), vs...)
+			col.Unit, col.Numeric = u.Symbol, true
+			for _, v := range vs {
+				col.Cells = append(col.Cells, quantity.Format(v, u, 0))
+			}
+		}
+		part.Columns = append(part.Columns, col)
+	}
+	a.add(part)
+}
+
+// column is the argument that holds the numbers of a table's column.
+func (a *assembler) column(site int, method string) []ast.Expr {
+	if args := a.arguments(a.plan.Sites[site].Stmt, method); len(args) > 1 {
+		return args[1:]
+	}
+	return nil
+}
+
+// id is the anchor of the next table or figure.
+func (a *assembler) id(kind string) string {
+	a.count[kind]++
+	return fmt.Sprintf("%s-%d", kind, a.count[kind])
+}
+
+// An axis gathers what is drawn along one axis of a figure.
+type axis struct {
+	a       *assembler
+	label   string
+	measure check.Measure
+	unit    quantity.Unit
+	fixed   bool // by the title block
+	values  []float64
+}
+
+// take notes values and the argument that they came from. It reports when
+// their dimension differs from what the axis has.
+func (x *axis) take(args []ast.Expr, i int, vs ...float64) {
+	x.values = append(x.values, vs...)
+	if i >= len(args) {
+		return
+	}
+	m := x.a.plan.Measure(args[i])
+	if !m.Known {
+		return
+	}
+	if id, ok := ast.Unparen(args[i]).(*ast.Ident); ok && !x.fixed {
+		if u, ok := x.a.preferred(id.Name, m); ok {
+			x.unit, x.fixed = u, true
+		}
+	}
+	if x.measure.Known && !x.measure.Dimension.Equal(m.Dimension) {
+		x.a.doubts = append(x.a.doubts, document.Diagnostic{Severity: document.Error, File: x.a.plan.Notebook.File,
+			Range:   x.a.plan.Range(args[i]),
+			Message: fmt.Sprintf("%s: got a %s on an axis of %s", x.label, m.Dimension.Name(), x.measure.Dimension.Name()),
+			Hint:    "draw it in a figure of its own"})
+		return
+	}
+	if !x.measure.Known || x.measure.Alias == "" {
+		x.measure = m
+	}
+}
+
+// finish chooses the unit.
+func (x *axis) finish() Axis {
+	if !x.fixed {
+		x.unit = x.measure.Unit(x.a.system, x.values...)
+	}
+	return Axis{x.label, x.unit.Symbol}
+}
+
+func (x *axis) scale(v float64) float64 { return x.unit.FromSI(v) }
+
+// figure makes a plot with each axis in one unit.
+func (a *assembler) figure(f *sheet.Figure) {
+	x, y := &axis{a: a, label: f.XLabel}, &axis{a: a, label: f.YLabel}
+	for _, c := range f.Curves {
+		args := a.arguments(a.plan.Sites[c.Site].Stmt, "Figure.Curve")
+		x.take(args, 1, plain(c.X)...)
+		y.take(args, 2, plain(c.Y)...)
+	}
+	for _, m := range f.Marks {
+		args := a.arguments(a.plan.Sites[m.Site].Stmt, "Figure.Mark")
+		x.take(args, 1, float64(m.X))
+		y.take(args, 2, float64(m.Y))
+	}
+	for _, l := range f.Limits {
+		if l.Upright {
+			x.take(a.arguments(a.plan.Sites[l.Site].Stmt, "Figure.LimitX"), 1, float64(l.At))
+		} else {
+			y.take(a.arguments(a.plan.Sites[l.Site].Stmt, "Figure.LimitY"), 1, float64(l.At))
+		}
+	}
+	out := &Figure{Title: f.Title, X: x.finish(), Y: y.finish()}
+	for _, c := range f.Curves {
+		out.Curves = append(out.Curves, Curve{c.Name, each(plain(c.X), x.scale), each(plain(c.Y), y.scale)})
+	}
+	for _, m := range f.Marks {
+		out.Marks = append(out.Marks, Mark{m.Name, x.scale(float64(m.X)), y.scale(float64(m.Y))})
+	}
+	for _, l := range f.Limits {
+		on := y
+		if l.Upright {
+			on = x
+		}
+		out.Limits = append(out.Limits, Limit{l.Name, on.scale(float64(l.At)), l.Upright})
+	}
+	a.add(&FigurePart{ID: a.id("figure"), Figure: out})
+}
+
+func each(vs []float64, f func(float64) float64) []float64 {
+	out := make([]float64, len(vs))
+	for i, v := range vs {
+		out[i] = f(v)
+	}
+	return out
+}
+
+func plain(vs []sheet.Float) []float64 {
+	out := make([]float64, len(vs))
+	for i, v := range vs {
+		out[i] = float64(v)
+	}
+	return out
+}
+
+// caveat says what is wrong with a number, if anything.
+func caveat(v float64, m check.Measure) string {
+	switch {
+	case math.IsNaN(v):
+		return "not a number"
+	case math.IsInf(v, 0):
+		return "infinite"
+	case !m.Known:
+		return "dimension unknown: the number is in SI base units"
+	}
+	return ""
+}
