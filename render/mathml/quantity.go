@@ -1,0 +1,75 @@
+package mathml
+
+import (
+	"regexp"
+	"strings"
+)
+
+// Quantity prints a number and its unit, upright, with a thin space between
+// that does not break. The number may have a sign, grouped digits and a power
+// of ten, "1.2×10⁶" or "1.2e6"; what is not a number is printed as text. The
+// unit is printed as it stands, such as "kN/m", "m³/h" or "°C"; the marks of
+// angle °, ′ and ″ follow without space; an empty unit prints nothing.
+func Quantity(number, unit string) string { return quantity(number, unit).ml }
+
+func quantity(number, unit string) box {
+	b := numeral(number)
+	if unit == "" {
+		return b
+	}
+	gap := thinSpace
+	if unit == "°" || unit == "′" || unit == "″" {
+		gap = ""
+	}
+	b.ml = el("mrow", b.ml, el("mtext", escape(gap+strings.ReplaceAll(unit, " ", hardSpace))))
+	b.text += strings.ReplaceAll(gap, thinSpace, " ") + unit
+	b.width += runes(gap + unit)
+	b.number = false
+	b.level = min(b.level, levelQuantity)
+	b.textLevel = b.level
+	return b
+}
+
+// numberForm is a sign, digits that may be grouped, and a power of ten.
+var numberForm = regexp.MustCompile(
+	`^([-+−]?)((?:[0-9][0-9,_'  \x{00a0}\x{2009}\x{202f}]*)?(?:\.[0-9]*)?)(?:[eE]([-+−]?[0-9]+)|(?: ?[×·] ?10([⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)))?$`)
+
+var plainDigits = strings.NewReplacer("⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4",
+	"⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9", "⁻", "-", "⁺", "", "+", "", minus, "-")
+
+// numeral is a number as people write it: 1e6 becomes 10⁶, .5 becomes 0.5.
+func numeral(s string) box {
+	m := numberForm.FindStringSubmatch(s)
+	if m == nil || strings.Trim(m[2], ".") == "" {
+		return atom(Text(s), s)
+	}
+	mantissa := strings.TrimSuffix(strings.ReplaceAll(m[2], "_", ""), ".")
+	if strings.HasPrefix(mantissa, ".") {
+		mantissa = "0" + mantissa
+	}
+	b := atom(el("mn", escape(mantissa)), mantissa)
+	b.number = true
+	if exp := plainDigits.Replace(m[3] + m[4]); exp != "" {
+		digits := strings.TrimLeft(strings.TrimPrefix(exp, "-"), "0")
+		e := atom(el("mn", digits), digits)
+		if digits == "" {
+			e = atom(el("mn", "0"), "0")
+		} else if strings.HasPrefix(exp, "-") {
+			e = negative(e)
+		}
+		ten := power(atom(el("mn", "10"), "10"), e)
+		if mantissa != "1" {
+			ten = box{
+				ml: el("mrow", b.ml, Operator("×"), ten.ml), text: b.text + "×" + ten.text,
+				level: levelQuantity, textLevel: levelQuantity, width: b.width + ten.width + 1,
+			}
+		}
+		b = ten
+		b.number = true
+	}
+	if m[1] == "-" || m[1] == minus {
+		b = negative(b)
+		b.number = true
+	}
+	return b
+}
