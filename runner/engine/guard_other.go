@@ -1,0 +1,16 @@
+//go:build !linux
+
+package engine
+
+import (
+	"os"
+	"syscall"
+)
+
+func attributes() *syscall.SysProcAttr { return nil }
+
+func kill(p *os.Process) { p.Kill() }
+
+// guard returns the protections that are on: here those that need nothing of
+// the system.
+func guard(l Limits) []string { return watchGuards(l) }

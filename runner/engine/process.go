@@ -1,0 +1,224 @@
+package engine
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"sync"
+	"time"
+
+	"tautline/runner/document"
+	"tautline/runner/lower"
+	"tautline/runner/outcome"
+	"tautline/stdlib/sheet"
+)
+
+// A Process is a worker process, used for one run.
+type Process struct {
+	limits Limits
+	ready  chan struct{} // closed when the process was started, or err is set
+	err    error
+	cmd    *exec.Cmd
+	in     io.WriteCloser
+	out    io.ReadCloser
+	stderr head
+	end    sync.Once
+	used   bool
+}
+
+// Start starts a worker without waiting for it. A caller that has other work to
+// do before it has a program starts the worker first. Close must follow.
+func Start(limits Limits) *Process {
+	p := &Process{limits: limits.withDefaults(), ready: make(chan struct{})}
+	go func() {
+		defer close(p.ready)
+		p.err = p.start()
+	}()
+	return p
+}
+
+func (p *Process) start() error {
+	exe, err := os.Executable()
+	if err != nil {
+		return err
+	}
+	p.cmd = exec.Command(exe, workerArg)
+	p.cmd.Env = []string{}
+	p.cmd.Dir = "/"
+	p.cmd.Stderr = &p.stderr
+	p.cmd.SysProcAttr = attributes()
+	if p.in, err = p.cmd.StdinPipe(); err != nil {
+		return err
+	}
+	if p.out, err = p.cmd.StdoutPipe(); err != nil {
+		return err
+	}
+	return p.cmd.Start()
+}
+
+// Close ends the process. It may be called at any time and more than once.
+func (p *Process) Close() {
+	p.end.Do(func() {
+		<-p.ready
+		if p.err != nil {
+			return
+		}
+		kill(p.cmd.Process)
+		p.in.Close()
+		p.cmd.Wait()
+	})
+}
+
+// Run runs prog in the worker and ends it. The error is about the runner
+// itself: no process could be started, or ctx ended.
+func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcome, error) {
+	defer p.Close()
+	<-p.ready
+	if p.err != nil {
+		return nil, fmt.Errorf("engine: start worker: %w", p.err)
+	}
+	if p.used {
+		return nil, errors.New("engine: the worker was used before: start another")
+	}
+	p.used = true
+	go json.NewEncoder(p.in).Encode(request{prog, p.limits}) // an error shows as the end of the worker
+
+	events := make(chan event)
+	done := make(chan struct{})
+	defer close(done)
+	limited := &io.LimitedReader{R: p.out, N: p.limits.Output}
+	go func() {
+		defer close(events)
+		decoder := json.NewDecoder(limited)
+		for {
+			var e event
+			if decoder.Decode(&e) != nil {
+				return
+			}
+			select {
+			case events <- e:
+			case <-done:
+				return
+			}
+		}
+	}()
+
+	r := newRecorder(prog, p.limits)
+	timer := time.NewTimer(setUp)
+	defer timer.Stop()
+	for {
+		select {
+		case e, ok := <-events:
+			if !ok {
+				r.fault(p.lastWords(limited.N <= 0))
+				return r.outcome, nil
+			}
+			if e.Started != nil {
+				timer.Reset(hardLimit(p.limits))
+			}
+			if r.take(e) {
+				return r.outcome, nil
+			}
+		case <-timer.C:
+			r.fault(fault{Kind: faultTime})
+			return r.outcome, nil
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+	}
+}
+
+// lastWords says why the events ended without a last one.
+func (p *Process) lastWords(tooMuch bool) fault {
+	if tooMuch {
+		return fault{Kind: faultOutput}
+	}
+	p.end.Do(func() {
+		p.in.Close()
+		p.cmd.Wait()
+	})
+	return autopsy(p.cmd.ProcessState.String(), p.stderr.Bytes())
+}
+
+// A recorder makes an outcome of a worker's events.
+type recorder struct {
+	program *lower.Program
+	limits  Limits
+	outcome *outcome.Outcome
+	cells   int // that are done
+	at      int // the statement of the running cell that the worker told of last; -1 is none
+}
+
+func newRecorder(p *lower.Program, limits Limits) *recorder {
+	return &recorder{program: p, limits: limits, at: -1, outcome: &outcome.Outcome{
+		Cells:   make([]outcome.State, len(p.Cells)),
+		Values:  map[string]sheet.Value{},
+		Entries: []sheet.Entry{},
+		Faults:  []document.Diagnostic{},
+		Guards:  []string{},
+	}}
+}
+
+// take records an event and reports whether it is the last.
+func (r *recorder) take(e event) bool {
+	switch {
+	case e.Started != nil:
+		r.outcome.Guards = e.Started.Guards
+	case e.At != nil:
+		r.at = *e.At
+	case e.Done != nil:
+		r.results(e.Done)
+		r.at = -1
+		if r.cells < len(r.outcome.Cells) {
+			r.outcome.Cells[r.cells] = outcome.Done
+			r.cells++
+		}
+	case e.Fault != nil:
+		r.at = e.Fault.At
+		r.results(e.Fault.Results)
+		r.fault(*e.Fault)
+		return true
+	}
+	return e.End != nil
+}
+
+func (r *recorder) results(got *results) {
+	if got == nil {
+		return
+	}
+	for name, v := range got.Values {
+		r.outcome.Values[name] = v
+	}
+	from := min(got.From, len(r.outcome.Entries))
+	r.outcome.Entries = append(r.outcome.Entries[:from], got.Entries...)
+}
+
+// fault records how the run ended: at the last statement known, or else
+// somewhere in the cell that ran.
+func (r *recorder) fault(f fault) {
+	d := diagnose(f, r.limits)
+	d.File = r.program.File
+	if r.cells < len(r.program.Cells) {
+		r.outcome.Cells[r.cells] = outcome.Faulted
+		d.Range = r.program.Cells[r.cells].Range
+	}
+	if r.at >= 0 && r.at < len(r.program.Sites) {
+		d.Range = r.program.Sites[r.at]
+	}
+	r.outcome.Faults = append(r.outcome.Faults, d)
+}
+
+// head keeps the first bytes that are written to it.
+type head struct{ bytes.Buffer }
+
+const maxHead = 64 << 10
+
+func (h *head) Write(b []byte) (int, error) {
+	h.Buffer.Write(b[:min(len(b), max(0, maxHead-h.Len()))])
+	return len(b), nil
+}

@@ -1,0 +1,287 @@
+package engine
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"io"
+	"os"
+	"reflect"
+	"runtime/debug"
+	"runtime/metrics"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing/fstest"
+	"time"
+
+	"github.com/traefik/yaegi/interp"
+	"golang.org/x/tools/go/ast/astutil"
+
+	"tautline/runner/library/symbols"
+	"tautline/runner/lower"
+	"tautline/stdlib/sheet"
+)
+
+// workerArg is the only argument of a worker process.
+const workerArg = "tautline-worker"
+
+// Main does not return in a worker process. A program that uses the engine,
+// and the TestMain of a package that does, calls it before anything else.
+func Main() {
+	if len(os.Args) == 2 && os.Args[1] == workerArg {
+		work(os.Stdin, os.Stdout)
+		os.Exit(0)
+	}
+}
+
+// A worker runs one program.
+type worker struct {
+	sheet       *sheet.Sheet
+	interpreter *interp.Interpreter
+	program     *lower.Program
+	at          *int          // the statement that runs now
+	stopped     atomic.Value  // faultKind: why the interpreter was told to stop
+	finished    chan struct{} // closed after the last cell
+
+	mu  sync.Mutex // of out
+	out *json.Encoder
+}
+
+// work reads a request from in and writes events to out.
+func work(in io.Reader, out io.Writer) {
+	debug.SetGCPercent(400)
+	debug.SetMaxStack(maxStack)
+	requests := make(chan request)
+	go func() {
+		decoder := json.NewDecoder(in)
+		var r request
+		if decoder.Decode(&r) == nil {
+			requests <- r
+		}
+		io.Copy(io.Discard, in) // the runner holds the other end as long as it lives
+		os.Exit(0)
+	}()
+	w := &worker{sheet: &sheet.Sheet{}, at: new(int), finished: make(chan struct{}), out: json.NewEncoder(out)}
+	w.interpreter = interp.New(interp.Options{
+		Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: io.Discard,
+		Args: []string{}, SourcecodeFilesystem: fstest.MapFS{},
+	})
+	w.use(symbols.Exports(w.sheet))
+	w.use(interp.Exports{hostPath + "/host": {"Run": reflect.ValueOf(w.runCells)}})
+
+	r := <-requests
+	guards := guard(r.Limits)
+	w.program = r.Program
+	w.sheet.Files = r.Program.Data
+	if w.sheet.Files == nil {
+		w.sheet.Files = map[string]string{}
+	}
+	w.run(r.Limits, guards)
+}
+
+func (w *worker) use(exports interp.Exports) {
+	if err := w.interpreter.Use(exports); err != nil {
+		w.fail(err)
+	}
+}
+
+func (w *worker) send(e event) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.out.Encode(e) != nil {
+		os.Exit(1) // the runner is gone
+	}
+}
+
+// fail reports that the interpreter refuses what the checker accepted, and ends
+// the process.
+func (w *worker) fail(err error) {
+	w.send(event{Fault: &fault{Kind: faultInternal, Message: err.Error(), At: w.place()}})
+	os.Exit(0)
+}
+
+// hostPath is the package through which the program's main function hands its
+// cells to the worker.
+const hostPath = "tautline/host"
+
+// run compiles the program and runs its cells.
+func (w *worker) run(limits Limits, guards []string) {
+	program, err := w.compile("program.go", w.program.Source)
+	if err == nil {
+		_, err = w.interpreter.Execute(program) // sets up the variables
+	}
+	if err != nil {
+		w.fail(err)
+	}
+	var calls []string
+	for _, c := range w.program.Cells {
+		calls = append(calls, c.Func)
+	}
+	program, err = w.compile("main.go", fmt.Sprintf("package main\nimport %q\nfunc main() { host.Run(%s) }",
+		hostPath, strings.Join(calls, ", ")))
+	if err != nil {
+		w.fail(err)
+	}
+	if at, ok := w.interpreter.Globals()["__at"]; ok && at.CanAddr() {
+		w.at = at.Addr().Interface().(*int)
+	}
+	w.sheet.Where = w.place
+	w.send(event{Started: &started{guards}})
+
+	ctx, cancel := context.WithCancel(context.Background())
+	go w.watch(limits, cancel)
+	if _, err := w.interpreter.ExecuteWithContext(ctx, program); err != nil && ctx.Err() == nil {
+		w.fail(err)
+	}
+	<-w.finished
+}
+
+// compile parses source and hands it to the interpreter, which may panic on
+// what it does not know.
+func (w *worker) compile(name, source string) (p *interp.Program, err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			err = fmt.Errorf("panic: %v", v)
+		}
+	}()
+	file, err := parser.ParseFile(w.interpreter.FileSet(), name, source, parser.SkipObjectResolution)
+	if err != nil {
+		return nil, err
+	}
+	return w.interpreter.CompileAST(unparenthesize(file))
+}
+
+// unparenthesize takes the parentheses out of expressions. The tree holds the
+// precedence already, and the interpreter computes a parenthesized operand of
+// && and || wrongly. Those round a called type, as in (*T)(p), stay.
+func unparenthesize(file *ast.File) ast.Node {
+	return astutil.Apply(file, nil, func(c *astutil.Cursor) bool {
+		paren, ok := c.Node().(*ast.ParenExpr)
+		if !ok {
+			return true
+		}
+		if _, called := c.Parent().(*ast.CallExpr); called && c.Name() == "Fun" {
+			return true
+		}
+		c.Replace(paren.X)
+		return true
+	})
+}
+
+// runCells is host.Run: it runs on the interpreter's goroutine.
+func (w *worker) runCells(cells ...func()) {
+	defer close(w.finished)
+	for i, cell := range cells {
+		f := call(cell)
+		if kind, ok := w.stopped.Load().(faultKind); ok {
+			f = &fault{Kind: kind}
+		}
+		if f != nil {
+			f.At = w.place()
+			f.Results = w.results(i, true)
+			w.send(event{Fault: f})
+			return
+		}
+		w.send(event{Done: w.results(i, false)})
+	}
+	w.send(event{End: &struct{}{}})
+}
+
+// call runs a cell and returns its panic as a fault.
+func call(cell func()) (f *fault) {
+	defer func() {
+		if v := recover(); v != nil {
+			f = &fault{Kind: faultPanic, Message: panicText(v)}
+		}
+	}()
+	cell()
+	return nil
+}
+
+// results takes what cell i set and put on the sheet. A cell that faulted set
+// its names in order, so all are kept up to the last that is not zero.
+func (w *worker) results(i int, faulted bool) *results {
+	globals := w.interpreter.Globals() // anew: the interpreter moves some
+	names := w.program.Cells[i].Names
+	if faulted {
+		for len(names) > 0 && !isSet(globals[names[len(names)-1]]) {
+			names = names[:len(names)-1]
+		}
+	}
+	r := &results{Values: make(map[string]sheet.Value, len(names))}
+	for _, name := range names {
+		if v := globals[name]; v.IsValid() {
+			r.Values[name] = capture(v)
+		}
+	}
+	r.From, r.Entries = w.sheet.TakeChanged()
+	return r
+}
+
+func isSet(v reflect.Value) bool { return v.IsValid() && !v.IsZero() }
+
+// capture is sheet.Capture, but for things on the sheet, which report
+// themselves, and functions of the interpreter.
+func capture(v reflect.Value) sheet.Value {
+	t := v.Type()
+	if t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	switch path := t.PkgPath(); {
+	case strings.HasPrefix(path, "github.com/traefik/yaegi"):
+		return sheet.Value{Kind: sheet.KindOther, Text: "func"}
+	case path == reflect.TypeFor[sheet.Sheet]().PkgPath():
+		return sheet.Value{Kind: sheet.KindOther, Text: strings.ToLower(t.Name())}
+	}
+	return sheet.Capture(v)
+}
+
+// place returns the number of the statement that runs now. The watch reads it
+// while the interpreter writes it: an aligned word, where an old number does no
+// harm.
+//
+//go:norace
+//go:noinline
+func (w *worker) place() int { return *w.at }
+
+// watch tells the runner where the program is and stops it at a limit.
+func (w *worker) watch(limits Limits, cancel context.CancelFunc) {
+	deadline := time.Now().Add(limits.Time)
+	last := 0
+	for range time.Tick(beat) {
+		if at := w.place(); at != last {
+			last = at
+			w.send(event{At: &at})
+		}
+		switch {
+		case memory() > limits.Memory:
+			w.stop(faultMemory, 2*beat, cancel)
+		case time.Now().After(deadline):
+			w.stop(faultTime, grace, cancel)
+		}
+	}
+}
+
+// stop ends the run. The interpreter gets a moment to stop, so that the values
+// so far can be read; compiled code may not let it.
+func (w *worker) stop(kind faultKind, wait time.Duration, cancel context.CancelFunc) {
+	w.stopped.Store(kind)
+	cancel()
+	select {
+	case <-w.finished: // and reported
+		select {}
+	case <-time.After(wait):
+		w.send(event{Fault: &fault{Kind: kind, At: w.place()}})
+		os.Exit(0)
+	}
+}
+
+// memory returns the bytes that the process holds.
+func memory() int64 {
+	samples := []metrics.Sample{{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}
+	metrics.Read(samples)
+	return int64(samples[0].Value.Uint64() - samples[1].Value.Uint64())
+}
