@@ -50,6 +50,16 @@ type worker struct {
 	out *json.Encoder
 }
 
+// newWorker returns a worker that writes events to out.
+func newWorker(out io.Writer) *worker {
+	w := &worker{sheet: &sheet.Sheet{}, at: new(int), finished: make(chan struct{}), out: json.NewEncoder(out)}
+	w.interpreter = interp.New(interp.Options{
+		Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: io.Discard,
+		Args: []string{}, SourcecodeFilesystem: fstest.MapFS{},
+	})
+	return w
+}
+
 // work reads a request from in and writes events to out.
 func work(in io.Reader, out io.Writer) {
 	debug.SetGCPercent(400)
@@ -64,27 +74,24 @@ func work(in io.Reader, out io.Writer) {
 		io.Copy(io.Discard, in) // the runner holds the other end as long as it lives
 		os.Exit(0)
 	}()
-	w := &worker{sheet: &sheet.Sheet{}, at: new(int), finished: make(chan struct{}), out: json.NewEncoder(out)}
-	w.interpreter = interp.New(interp.Options{
-		Stdin: strings.NewReader(""), Stdout: io.Discard, Stderr: io.Discard,
-		Args: []string{}, SourcecodeFilesystem: fstest.MapFS{},
-	})
-	w.use(symbols.Exports(w.sheet))
-	w.use(interp.Exports{hostPath + "/host": {"Run": reflect.ValueOf(w.runCells)}})
-
-	r := <-requests
-	guards := guard(r.Limits)
-	w.program = r.Program
-	w.sheet.Files = r.Program.Data
-	if w.sheet.Files == nil {
-		w.sheet.Files = map[string]string{}
+	w := newWorker(out)
+	var r request
+	select {
+	case r = <-requests:
+	case <-time.After(time.Millisecond):
+		warmUp()
+		r = <-requests
 	}
-	w.run(r.Limits, guards)
-}
-
-func (w *worker) use(exports interp.Exports) {
-	if err := w.interpreter.Use(exports); err != nil {
-		w.fail(err)
+	guards := guard(r.Limits)
+	main, err := w.prepare(r.Program)
+	if err == nil {
+		w.send(event{Started: &started{guards}})
+		ctx, cancel := context.WithCancel(context.Background())
+		go w.watch(r.Limits, cancel)
+		err = w.execute(ctx, main)
+	}
+	if err != nil { // the interpreter refuses what the checker accepted
+		w.send(event{Fault: &fault{Kind: faultInternal, Message: err.Error(), At: w.place()}})
 	}
 }
 
@@ -96,47 +103,48 @@ func (w *worker) send(e event) {
 	}
 }
 
-// fail reports that the interpreter refuses what the checker accepted, and ends
-// the process.
-func (w *worker) fail(err error) {
-	w.send(event{Fault: &fault{Kind: faultInternal, Message: err.Error(), At: w.place()}})
-	os.Exit(0)
-}
-
 // hostPath is the package through which the program's main function hands its
 // cells to the worker.
 const hostPath = "tautline/host"
 
-// run compiles the program and runs its cells.
-func (w *worker) run(limits Limits, guards []string) {
-	program, err := w.compile("program.go", w.program.Source)
-	if err == nil {
-		_, err = w.interpreter.Execute(program) // sets up the variables
+// prepare sets up the variables of p and compiles a main function that runs its
+// cells.
+func (w *worker) prepare(p *lower.Program) (main *interp.Program, err error) {
+	w.program = p
+	w.sheet.Where = w.place
+	if w.sheet.Files = p.Data; p.Data == nil {
+		w.sheet.Files = map[string]string{}
 	}
+	exports := interp.Exports(symbols.Exports(w.sheet))
+	exports[hostPath+"/host"] = map[string]reflect.Value{"Run": reflect.ValueOf(w.runCells)}
+	if err := w.interpreter.Use(exports); err != nil {
+		return nil, err
+	}
+	program, err := w.compile("program.go", p.Source)
 	if err != nil {
-		w.fail(err)
+		return nil, err
 	}
-	var calls []string
-	for _, c := range w.program.Cells {
-		calls = append(calls, c.Func)
-	}
-	program, err = w.compile("main.go", fmt.Sprintf("package main\nimport %q\nfunc main() { host.Run(%s) }",
-		hostPath, strings.Join(calls, ", ")))
-	if err != nil {
-		w.fail(err)
+	if _, err := w.interpreter.Execute(program); err != nil {
+		return nil, err
 	}
 	if at, ok := w.interpreter.Globals()["__at"]; ok && at.CanAddr() {
 		w.at = at.Addr().Interface().(*int)
 	}
-	w.sheet.Where = w.place
-	w.send(event{Started: &started{guards}})
+	var calls []string
+	for _, c := range p.Cells {
+		calls = append(calls, c.Func)
+	}
+	return w.compile("main.go", fmt.Sprintf("package main\nimport %q\nfunc main() { host.Run(%s) }",
+		hostPath, strings.Join(calls, ", ")))
+}
 
-	ctx, cancel := context.WithCancel(context.Background())
-	go w.watch(limits, cancel)
-	if _, err := w.interpreter.ExecuteWithContext(ctx, program); err != nil && ctx.Err() == nil {
-		w.fail(err)
+// execute runs the cells until they end or ctx does.
+func (w *worker) execute(ctx context.Context, main *interp.Program) error {
+	if _, err := w.interpreter.ExecuteWithContext(ctx, main); err != nil && ctx.Err() == nil {
+		return err
 	}
 	<-w.finished
+	return nil
 }
 
 // compile parses source and hands it to the interpreter, which may panic on
