@@ -20,8 +20,11 @@ func (r *reader) markdown(skip int) {
 				"notebook: could not be read as Markdown: %v", p)
 		}
 	}()
-	page := region{first: 1, lines: make([][]byte, len(r.lines))}
-	copy(page.lines[skip:], r.lines[skip:])
+	r.wide = make([][]byte, len(r.lines))
+	for i := skip; i < len(r.lines); i++ {
+		r.wide[i] = widen(r.lines[i])
+	}
+	page := region{first: 1, lines: r.wide}
 	r.md = newGrammar()
 	r.md.Block(page.bytes())
 	r.nb.Blocks = r.blocks(page, r.md.Doc.GetChildren(), 0)
@@ -70,7 +73,8 @@ func (r *reader) block(g region, s span, n ast.Node, depth int) []Block {
 		if n.IsFenced {
 			return []Block{r.fence(g, s, n)}
 		}
-		return []Block{&Code{Range: at, Text: string(n.Literal)}}
+		text, _ := r.text(g, s.start, g.trim(s.start, s.end), 4)
+		return []Block{&Code{Range: at, Text: text}}
 	case *ast.Table:
 		return []Block{r.table(g, s, n)}
 	case *ast.HorizontalRule:

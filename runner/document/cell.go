@@ -16,10 +16,9 @@ func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
 	}
 	opening := r.place(g, s.start, s.start+1)
 	marks := strings.Repeat(string(n.FenceChar), n.FenceLength)
-	at := Range{opening.Start, r.place(g, s.start, s.end).End}
-	if closing < s.end {
-		at.End = r.place(g, closing, closing+1).End
-	} else {
+	at := r.place(g, s.start, s.end)
+	if closing == s.end { // all that follows in the container is in the block
+		closing = g.trim(s.start, closing)
 		r.fail(opening, "end the block with a line "+marks, "block: got no closing fence, want %s", marks)
 	}
 
@@ -44,14 +43,13 @@ func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
 	return &Cell{Range: at, Index: r.cells - 1, Text: text, Origins: origins}
 }
 
-// text returns the lines [start, end) of a fenced block whose fence is indented.
+// text returns the lines [start, end) of a block of code that is indented.
 func (r *reader) text(g region, start, end, indent int) (string, []Origin) {
 	var b strings.Builder
 	var origins []Origin
 	for i := start; i < end; i++ {
-		source := r.source(g, i)
-		off := strip(source, dedent(g.lines[i], 0, indent))
-		b.Write(source[off:])
+		off := r.strip(g, i, dedent(g.lines[i], indent))
+		b.Write(r.source(g, i)[off:])
 		b.WriteByte('\n')
 		origins = append(origins, Origin{Line: g.first + i, Strip: off})
 	}

@@ -37,6 +37,7 @@ type reader struct {
 	file  string
 	nb    *Notebook
 	lines [][]byte // Source without line ends
+	wide  [][]byte // lines without tabs in their prefixes
 	diags []Diagnostic
 
 	md       *grammar

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"golang.org/x/tools/txtar"
 )
@@ -321,7 +320,7 @@ func TestNotText(t *testing.T) {
 // TestHostile: files made to exhaust time, memory or the stack are read like
 // any other, and what is lost of them is said.
 func TestHostile(t *testing.T) {
-	const n = 1 << 20
+	const n = 1 << 18
 	many := func(s string) string { return strings.Repeat(s, n/len(s)) }
 	for name, src := range map[string]string{
 		"quotes":          many(">") + "a",
@@ -363,12 +362,10 @@ func TestHostile(t *testing.T) {
 		"stands":          many("\uffff$"),
 	} {
 		t.Run(name, func(t *testing.T) {
-			start := time.Now()
 			nb, diags := Parse("a.md", []byte(src))
 			if err := consistent(nb, diags); err != nil {
 				t.Error(err)
 			}
-			t.Logf("%d bytes, %d blocks, %d diagnostics, %v", len(src), len(nb.Blocks), len(diags), time.Since(start))
 		})
 	}
 }

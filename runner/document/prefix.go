@@ -3,105 +3,128 @@ package document
 import "bytes"
 
 // The marks that quotes and list items put before the lines they hold. These
-// are the rules of CommonMark 0.31.2, section 5, as the Markdown parser applies
-// them, so that what is left of a line is what the parser saw of it.
+// are the rules of CommonMark 0.31.2, sections 2.2 and 5, as the Markdown
+// parser applies them, so that what is left of a line is what the parser saw.
 
 const white = " \t"
 
 func blank(line []byte) bool { return len(bytes.TrimLeft(line, white)) == 0 }
 
-// nextColumn returns the column, from 0, after c; a tab runs to the next
-// multiple of four.
-func nextColumn(column int, c byte) int {
-	if c == '\t' {
-		return column + 4 - column%4
-	}
-	return column + 1
-}
-
-// skipWhite goes over white space at line[i:], where line[i] stands at column.
-func skipWhite(line []byte, i, column int) (int, int) {
-	for i < len(line) && (line[i] == ' ' || line[i] == '\t') {
-		column = nextColumn(column, line[i])
-		i++
-	}
-	return i, column
-}
-
-// indentOf returns the columns of white space at the start of line.
-func indentOf(line []byte) int {
-	_, column := skipWhite(line, 0, 0)
-	return column
-}
-
-// dedent takes width columns of white space off line, whose first byte stands
-// at column from. What is left of a tab becomes spaces.
-func dedent(line []byte, from, width int) []byte {
-	i, column := 0, from
-	for i < len(line) && column < from+width && (line[i] == ' ' || line[i] == '\t') {
-		column = nextColumn(column, line[i])
-		i++
-	}
-	if (from+width)%4 != 0 { // later tabs would change their width
-		i, column = skipWhite(line, i, column)
-	}
-	extra := column - from - width
-	if extra <= 0 {
-		return line[i:]
-	}
-	return append(bytes.Repeat([]byte{' '}, extra), line[i:]...)
-}
-
-// quoted returns what a quote holds of line. A line without the mark belongs to
-// a quote as the lazy continuation of a paragraph.
-func quoted(line []byte) []byte {
-	i, column := skipWhite(line, 0, 0)
-	if column > 3 || i == len(line) || line[i] != '>' {
+// widen turns the tabs among the marks at the start of a line into spaces. A
+// tab runs to the next multiple of four columns of the source line; once marks
+// are off, those columns would be lost.
+func widen(line []byte) []byte {
+	if bytes.IndexByte(line, '\t') < 0 {
 		return line
 	}
-	if i++; i < len(line) && (line[i] == ' ' || line[i] == '\t') {
-		return dedent(line[i:], i, 1)
+	var wide []byte
+	i := 0
+	for n := prefixLen(line); i < n; i++ {
+		if line[i] != '\t' {
+			wide = append(wide, line[i])
+			continue
+		}
+		for more := true; more; more = len(wide)%4 != 0 {
+			wide = append(wide, ' ')
+		}
 	}
-	return line[i:]
+	return append(wide, line[i:]...)
+}
+
+// narrow returns the offset in line of the byte at offset x of the widened
+// line. A tab that x divides lies before it whole.
+func narrow(line []byte, x int) int {
+	n := prefixLen(line)
+	column := 0
+	for i := range line {
+		if column >= x {
+			return i
+		}
+		if column++; line[i] == '\t' && i < n {
+			column = (column + 3) / 4 * 4
+		}
+	}
+	return len(line)
+}
+
+// prefixLen returns the length of the white space and marks at the start of line.
+func prefixLen(line []byte) int {
+	i := 0
+	for i < len(line) {
+		if n := numberLen(line[i:]); line[i] == ' ' || line[i] == '\t' || line[i] == '>' {
+			i++
+		} else if n > 0 && i+n < len(line) && (line[i+n] == ' ' || line[i+n] == '\t') {
+			i += n
+		} else {
+			break
+		}
+	}
+	return i
+}
+
+// numberLen returns the length of the list mark at the start of text: one of
+// - + * or a number with . or ); 0 if there is none.
+func numberLen(text []byte) int {
+	i := 0
+	for i < len(text) && i < 10 && '0' <= text[i] && text[i] <= '9' {
+		i++
+	}
+	if i == len(text) || i > 9 {
+		return 0
+	}
+	switch c := text[i]; {
+	case i == 0 && (c == '-' || c == '+' || c == '*'), i > 0 && (c == '.' || c == ')'):
+		return i + 1
+	}
+	return 0
+}
+
+// indentOf returns the spaces at the start of a widened line.
+func indentOf(line []byte) int { return len(line) - len(bytes.TrimLeft(line, " ")) }
+
+// dedent takes up to width spaces off a widened line.
+func dedent(line []byte, width int) []byte { return line[min(width, indentOf(line)):] }
+
+// quoted returns what a quote holds of a widened line. A line without the mark
+// belongs to a quote as the lazy continuation of a paragraph.
+func quoted(line []byte) []byte {
+	i := indentOf(line)
+	if i > 3 || i == len(line) || line[i] != '>' {
+		return line
+	}
+	return dedent(line[i+1:], 1)
 }
 
 // A bullet is the mark at the start of a list item.
 type bullet struct {
-	char  byte // - + * for a list without numbers, . or ) after a number
-	width int  // columns up to the item's text
-	text  []byte
+	width int    // columns up to the item's text
+	text  []byte // nil if the first line has none
 }
 
-// itemStart reads a list mark at the start of line.
+// itemStart reads a list mark at the start of a widened line.
 func itemStart(line []byte) (b bullet, ok bool) {
-	i, column := skipWhite(line, 0, 0)
-	if column > 3 || i == len(line) {
+	indent := indentOf(line)
+	if indent > 3 {
 		return b, false
 	}
-	start := i
-	for i < len(line) && '0' <= line[i] && line[i] <= '9' {
-		i++
-	}
-	digits := i - start
-	if i == len(line) || digits > 9 ||
-		digits == 0 && line[i] != '-' && line[i] != '+' && line[i] != '*' ||
-		digits > 0 && line[i] != '.' && line[i] != ')' {
+	n := numberLen(line[indent:])
+	if n == 0 {
 		return b, false
 	}
-	b.char = line[i]
-	if i++; blank(line[i:]) {
-		b.width = i + 1
+	b.width = indent + n
+	rest := line[b.width:]
+	if blank(rest) {
+		b.width++
 		return b, true
 	}
-	_, column = skipWhite(line, i, i)
-	padding := column - i
+	padding := indentOf(rest)
 	if padding == 0 {
 		return b, false
 	}
 	if padding > 4 { // the item starts with indented code
 		padding = 1
 	}
-	b.width = i + padding
-	b.text = dedent(line[i:], i, padding)
+	b.width += padding
+	b.text = rest[padding:]
 	return b, true
 }

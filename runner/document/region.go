@@ -13,10 +13,10 @@ import (
 // that the block is in. The hook leaves a mark in the tree that says how many
 // bytes those are. A container's bytes are its source lines with its prefixes
 // taken off, so the same bytes taken off here (prefix.go) turn each mark into
-// a line. A mark fits only if every byte after it was told alike on both sides:
-// the lines are proved on each parse, not assumed. The grammar itself stays the
-// parser's; a scanner of our own would have to know all of it to know what is a
-// fence and what only looks like one.
+// a line. A mark fits only if the number of bytes after it is the same on both
+// sides: each parse proves its own lines. The grammar stays the parser's; a
+// scanner of our own would have to know all of it to tell what is a fence and
+// what only looks like one.
 
 var errLost = errors.New("a block does not start where its source line starts")
 
@@ -47,8 +47,8 @@ type display struct {
 	tex string
 }
 
-// A region is a run of source lines with the prefixes of the containers around
-// it taken off.
+// A region is a run of source lines, widened, with the prefixes of the
+// containers around it taken off.
 type region struct {
 	first int // number of its first line in the notebook
 	lines [][]byte
@@ -131,7 +131,7 @@ func (g region) items(start, end int) []region {
 		case blank(line):
 			items[last].lines = append(items[last].lines, nil)
 		case indentOf(line) >= b.width:
-			items[last].lines = append(items[last].lines, dedent(line, 0, b.width))
+			items[last].lines = append(items[last].lines, dedent(line, b.width))
 		default: // lazy continuation of a paragraph
 			items[last].lines = append(items[last].lines, line)
 		}
@@ -143,30 +143,15 @@ func (g region) items(start, end int) []region {
 // source returns the line of the notebook that line i of g was cut from.
 func (r *reader) source(g region, i int) []byte { return r.lines[g.first-1+i] }
 
-// strip returns how many bytes of source stand before text, which is what the
-// containers leave of it. A tab that is partly prefix counts as prefix whole.
-func strip(source, text []byte) int {
-	if bytes.HasSuffix(source, text) {
-		return len(source) - len(text)
+// strip returns how many bytes the containers take off the start of line i of g
+// when text is what they leave of it.
+func (r *reader) strip(g region, i int, text []byte) int {
+	n := g.first - 1 + i
+	x := len(r.wide[n]) - len(text)
+	if len(r.wide[n]) == len(r.lines[n]) {
+		return x
 	}
-	body := len(source) - len(bytes.TrimLeft(text, white))
-	start := len(bytes.TrimRight(source[:body], white))
-	columns := make([]int, body-start+1)
-	column := 0
-	for i := range body {
-		if i >= start {
-			columns[i-start] = column
-		}
-		column = nextColumn(column, source[i])
-	}
-	columns[body-start] = column
-	keep := indentOf(text)
-	for i := range columns {
-		if column-columns[i] <= keep {
-			return start + i
-		}
-	}
-	return body
+	return narrow(r.lines[n], x)
 }
 
 // place returns the range of lines [start, end) of g without the white space
@@ -174,7 +159,7 @@ func strip(source, text []byte) int {
 func (r *reader) place(g region, start, end int) Range {
 	end = g.trim(start, end)
 	return Range{
-		Position{g.first + start, len(r.source(g, start)) - len(bytes.TrimLeft(g.lines[start], white)) + 1},
+		Position{g.first + start, r.strip(g, start, bytes.TrimLeft(g.lines[start], white)) + 1},
 		Position{g.first + end - 1, len(r.source(g, end-1)) + 1},
 	}
 }
