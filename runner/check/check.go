@@ -3,10 +3,11 @@ package check
 import (
 	"fmt"
 	"go/ast"
+	"go/constant"
 	"go/token"
 	"go/types"
-	"sort"
-	"strconv"
+	"io/fs"
+	"slices"
 	"strings"
 
 	"tautline/runner/document"
@@ -182,9 +183,8 @@ func (p *Plan) classify() {
 	}
 }
 
-// dataFiles lists the constant names given to sheet.ReadData.
-func (p *Plan) dataFiles() (files []string, diags []document.Diagnostic) {
-	seen := map[string]bool{}
+// dataFiles lists the constant names given to sheet.ReadData, each once.
+func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
 	p.inspect(func(n ast.Node) bool {
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
@@ -193,24 +193,23 @@ func (p *Plan) dataFiles() (files []string, diags []document.Diagnostic) {
 		if name, _ := p.SheetCall(call); name != "ReadData" || len(call.Args) != 1 {
 			return true
 		}
-		tv := p.Info.Types[call.Args[0]]
-		if tv.Value == nil {
-			diags = append(diags, p.errorAt(p.Range(call.Args[0]), "the name of a data file must be a constant text",
+		arg := call.Args[0]
+		v := p.Info.Types[arg].Value
+		if v == nil {
+			diags = append(diags, p.errorAt(p.Range(arg), "the name of a data file must be a constant text",
 				"so that a reader and the record know which files the notebook depends on"))
 			return true
 		}
-		file, err := strconv.Unquote(tv.Value.ExactString())
-		if err == nil && (file == "" || file == "." || file == ".." || strings.ContainsAny(file, `/\:`)) {
-			diags = append(diags, p.errorAt(p.Range(call.Args[0]), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file), ""))
+		file := constant.StringVal(v)
+		if !fs.ValidPath(file) || file == "." || strings.ContainsAny(file, `/\:`) {
+			diags = append(diags, p.errorAt(p.Range(arg), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file), ""))
 			return true
 		}
-		if !seen[file] {
-			seen[file] = true
-			files = append(files, file)
+		if !slices.ContainsFunc(files, func(f DataFile) bool { return f.Name == file }) {
+			files = append(files, DataFile{file, p.Range(arg)})
 		}
 		return true
 	})
-	sort.Strings(files)
 	return files, diags
 }
 

@@ -283,9 +283,9 @@ func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
 	hint := ""
 	switch {
 	case a.bare:
-		hint = writeUnit(d.plan.source(x), b.dim)
+		hint = writeUnit(d.plan.oneLine(x), b.dim)
 	case b.bare:
-		hint = writeUnit(d.plan.source(y), a.dim)
+		hint = writeUnit(d.plan.oneLine(y), a.dim)
 	default:
 		hint = forceOrMass(a.dim, b.dim)
 	}
@@ -294,7 +294,7 @@ func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
 
 // describe names an expression with its dimension: "p (pressure)".
 func (d *dimensions) describe(e ast.Expr) string {
-	text := d.plan.source(e)
+	text := d.plan.oneLine(e)
 	s := d.expr(e).scalar()
 	if s.bare {
 		return "the bare number " + text
@@ -328,17 +328,8 @@ func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) 
 	}
 	want, have := to.scalar(), got.scalar()
 	if have.bare {
-		d.report(value, writeUnit(d.plan.source(value), want.dim), "%s: got the bare number %s, want a %s", what, d.plan.source(value), want.dim.Name())
+		d.report(value, writeUnit(d.plan.oneLine(value), want.dim), "%s: got the bare number %s, want a %s", what, d.plan.oneLine(value), want.dim.Name())
 		return
 	}
 	d.report(value, forceOrMass(want.dim, have.dim), "%s: got a %s, want a %s", what, have.dim.Name(), want.dim.Name())
-}
-
-// source is the text of a node as it stands in the notebook, on one line.
-func (p *Plan) source(n ast.Node) string {
-	at := p.fset.Position(n.Pos())
-	if c := p.origin[at.Filename]; c != nil {
-		return oneLine(p.text(c, n.Pos(), n.End()))
-	}
-	return ""
 }

@@ -5,13 +5,9 @@ import (
 	"go/constant"
 	"go/token"
 	"go/types"
-	"strings"
 
 	"tautline/stdlib/quantity"
 )
-
-// oneLine joins the words of a text.
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // call returns the shapes of a call's results and checks its arguments.
 func (d *dimensions) call(e *ast.CallExpr) []*shape {
@@ -98,7 +94,7 @@ func (d *dimensions) arguments(e *ast.CallExpr, sig *types.Signature, f *types.F
 			what = f.Name() + ": " + what
 		}
 		if want != nil && got != nil && want.dim.IsNumber() && want.dim != (quantity.Dimension{}) && got.bare {
-			d.report(arg, "write "+d.plan.source(arg)+"*units.Deg (or *units.Rad)", "%s is an angle, got the bare number %s", what, d.plan.source(arg))
+			d.report(arg, "write "+d.plan.oneLine(arg)+"*units.Deg (or *units.Rad)", "%s is an angle, got the bare number %s", what, d.plan.oneLine(arg))
 			continue
 		}
 		d.assign(want, what, arg, got)
@@ -199,7 +195,7 @@ func (d *dimensions) math(e *ast.CallExpr, name string) []*shape {
 		return one(known(angle))
 	case "Sin", "Cos", "Tan", "Sincos":
 		if x != nil && x.bare {
-			text := d.plan.source(e.Args[0])
+			text := d.plan.oneLine(e.Args[0])
 			d.report(e.Args[0], "write "+text+"*units.Deg (or *units.Rad)", "math.%s takes an angle, got the bare number %s", name, text)
 		} else {
 			d.wantNumber(e, name)

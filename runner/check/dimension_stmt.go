@@ -103,7 +103,7 @@ func (d *dimensions) set(l ast.Expr, value ast.Expr, got *shape, define bool) {
 			return
 		}
 	}
-	d.assign(d.expr(l), d.plan.source(l), value, got)
+	d.assign(d.expr(l), d.plan.oneLine(l), value, got)
 }
 
 // compound is x += y and its like.
@@ -111,11 +111,11 @@ func (d *dimensions) compound(s *ast.AssignStmt) {
 	l, r := d.expr(s.Lhs[0]), d.expr(s.Rhs[0])
 	switch s.Tok {
 	case token.ADD_ASSIGN, token.SUB_ASSIGN:
-		d.assign(l, d.plan.source(s.Lhs[0]), s.Rhs[0], r)
+		d.assign(l, d.plan.oneLine(s.Lhs[0]), s.Rhs[0], r)
 	case token.MUL_ASSIGN, token.QUO_ASSIGN:
 		if r != nil && r.state == certain && !r.dim.IsNumber() {
 			d.report(s, "give the product a name of its own", "%s changes its dimension: %s is a %s",
-				d.plan.source(s.Lhs[0]), d.plan.source(s.Rhs[0]), r.dim.Name())
+				d.plan.oneLine(s.Lhs[0]), d.plan.oneLine(s.Rhs[0]), r.dim.Name())
 		}
 	}
 }

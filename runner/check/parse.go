@@ -73,7 +73,7 @@ func (p *Plan) steps(c *parsed) {
 	var steps []*Step
 	add := func(s *Step, n ast.Node) {
 		s.Range = p.Range(n)
-		s.Text = p.text(c.cell, n.Pos(), n.End())
+		s.Text = p.Source(n)
 		steps = append(steps, s)
 	}
 	for _, s := range c.body.Body.List {
@@ -142,18 +142,29 @@ func endingOn(steps []*Step, at document.Position) *Step {
 	return found
 }
 
+// Source is the text of a node as it stands in its cell.
+func (p *Plan) Source(n ast.Node) string {
+	c := p.origin[p.fset.Position(n.Pos()).Filename]
+	if c == nil {
+		return ""
+	}
+	return p.text(c, n.Pos(), n.End())
+}
+
+// oneLine is Source with every run of blanks as one space.
+func (p *Plan) oneLine(n ast.Node) string { return strings.Join(strings.Fields(p.Source(n)), " ") }
+
 // text is the source between two positions of one parsed text of the cell.
 func (p *Plan) text(c *Cell, from, to token.Pos) string {
-	lines := strings.SplitAfter(c.Source.Text, "\n")
-	offset := func(pos token.Pos) int {
-		at := p.fset.Position(pos)
-		n := at.Column - 1
-		for i := 0; i < at.Line-2 && i < len(lines); i++ {
-			n += len(lines[i])
-		}
-		return min(n, len(c.Source.Text))
-	}
-	return c.Source.Text[offset(from):offset(to)]
+	return c.Source.Text[p.Offset(from):p.Offset(to)]
+}
+
+// Offset is the byte offset of a position in the text of its cell.
+func (p *Plan) Offset(pos token.Pos) int {
+	at := p.fset.Position(pos)
+	c := p.origin[at.Filename]
+	wrapping := p.fset.File(pos).LineStart(2) // the cell begins on line 2
+	return min(int(pos-wrapping), len(c.Source.Text))
 }
 
 func before(a, b document.Position) bool {

@@ -28,7 +28,7 @@ type Plan struct {
 	Notebook *document.Notebook
 	Cells    []*Cell
 	Names    map[string]*Name
-	Data     []string // names of the data files that cells read, sorted
+	Data     []DataFile // files that cells read, in order
 	Info     *types.Info
 	Sites    []Site // every statement that runs, by number; Sites[0] is the whole file
 
@@ -36,6 +36,12 @@ type Plan struct {
 	origin  map[string]*Cell // by the file name in fset
 	numbers map[ast.Stmt]int
 	dims    *dimensions
+}
+
+// A DataFile is a file beside the notebook that a cell reads.
+type DataFile struct {
+	Name  string
+	Range document.Range // where it is first named
 }
 
 // A Site is a statement that a run can be at.

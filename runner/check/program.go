@@ -140,7 +140,7 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 	for _, l := range s.Lhs {
 		id, ok := l.(*ast.Ident)
 		if !ok {
-			g.report(g.plan.Range(l), "use = to set a part of a value", "cannot define %s with :=", g.plan.text(c, l.Pos(), l.End()))
+			g.report(g.plan.Range(l), "use = to set a part of a value", "cannot define %s with :=", g.plan.Source(l))
 			return
 		}
 		if old := g.owner[id.Name]; old != nil && old.Cell == c.Source.Index && len(s.Lhs) > 1 {

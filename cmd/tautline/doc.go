@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tautline/runner/document"
+	"tautline/runner/library"
+)
+
+func docCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "doc [PACKAGE[.NAME] | WORDS...]",
+		Short: "show what cells can use, from the library's own documentation",
+		Long: `doc shows what cells can use. Without a word it lists the packages; with the
+name of a package it lists what is in it; with package.Name it shows one thing
+whole. Anything else is searched for: by word, by unit (kPa), by dimension
+(pressure). It needs no network and no source.`,
+		Example: "  tautline doc\n  tautline doc fabric\n  tautline doc fabric.Torus.Hoop\n  tautline doc kN/m\n  tautline doc ballast friction",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return showDoc(cmd.OutOrStdout(), args)
+		},
+	}
+}
+
+func showDoc(w io.Writer, args []string) error {
+	if len(args) == 0 {
+		for _, p := range library.Packages() {
+			fmt.Fprintf(w, "%-10s %s\n", p.Name, p.Synopsis)
+		}
+		fmt.Fprint(w, "\ntautline doc PACKAGE lists one of them; tautline doc WORDS searches them all.\n")
+		return nil
+	}
+	query := strings.Join(args, " ")
+	name, member, _ := strings.Cut(query, ".")
+	if path, ok := library.Path(name); ok {
+		if member == "" {
+			listPackage(w, name, path)
+			return nil
+		}
+		for _, e := range library.Symbols(path) {
+			if e.Name == member {
+				showEntry(w, e, path)
+				return nil
+			}
+		}
+		var names []string
+		for _, e := range library.Symbols(path) {
+			names = append(names, e.Name)
+		}
+		if near, ok := document.Nearest(member, names); ok {
+			return fmt.Errorf("doc: package %s has no %s; did you mean %s.%s?", name, member, name, near)
+		}
+		return fmt.Errorf("doc: package %s has no %s: tautline doc %s lists what it has", name, member, name)
+	}
+	found := library.Search(query)
+	if len(found) == 0 {
+		return fmt.Errorf("doc: nothing found for %q: tautline doc lists the packages", query)
+	}
+	const most = 30
+	for i, e := range found {
+		if i == most {
+			fmt.Fprintf(w, "and %d more: add a word to narrow the search\n", len(found)-most)
+			break
+		}
+		listEntry(w, e.Package+"."+e.Name, e)
+	}
+	return nil
+}
+
+func listPackage(w io.Writer, name, path string) {
+	for _, p := range library.Packages() {
+		if p.Path == path {
+			fmt.Fprintf(w, "package %s: %s\n\n", name, p.Synopsis)
+		}
+	}
+	for _, e := range library.Symbols(path) {
+		listEntry(w, e.Name, e)
+	}
+}
+
+// listEntry prints a name and what it is on one line.
+func listEntry(w io.Writer, name string, e library.Entry) {
+	fmt.Fprintf(w, "  %-32s %s\n", name, e.Summary)
+}
+
+func showEntry(w io.Writer, e library.Entry, path string) {
+	fmt.Fprintf(w, "%s\n\n%s\n", e.Signature, strings.TrimRight(e.Doc, "\n"))
+	if e.Kind != library.Type {
+		return
+	}
+	var methods []library.Entry
+	for _, m := range library.Symbols(path) {
+		if m.Kind == library.Method && strings.HasPrefix(m.Name, e.Name+".") {
+			methods = append(methods, m)
+		}
+	}
+	if len(methods) > 0 {
+		fmt.Fprintln(w, "\nMethods:")
+	}
+	for _, m := range methods {
+		listEntry(w, m.Name, m)
+	}
+}

@@ -1,0 +1,71 @@
+// Command tautline runs design notebooks. It wires flags to the runner and the
+// renderer; all logic is theirs.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+
+	"github.com/spf13/cobra"
+
+	"tautline/runner/engine"
+)
+
+func main() {
+	engine.Main() // does not return in a worker process
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	err := run(ctx, os.Stdin, os.Stdout, os.Stderr, os.Args[1:])
+	stop()
+	os.Exit(exitCode(err, os.Stderr))
+}
+
+// errFails says that a notebook fails; what fails has been printed.
+var errFails = errors.New("a notebook fails")
+
+// exitCode is 0 when all holds, 1 when a notebook fails, 2 for wrong use or
+// input that cannot be read.
+func exitCode(err error, stderr io.Writer) int {
+	switch {
+	case err == nil:
+		return 0
+	case errors.Is(err, errFails):
+		return 1
+	}
+	fmt.Fprintln(stderr, "tautline:", err)
+	return 2
+}
+
+// run is the whole command.
+func run(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer, args []string) error {
+	cmd := root()
+	cmd.SetIn(stdin)
+	cmd.SetOut(stdout)
+	cmd.SetErr(stderr)
+	cmd.SetArgs(args)
+	return cmd.ExecuteContext(ctx)
+}
+
+func root() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "tautline",
+		Short: "design notebooks for powered rides and inflatables, from the sketch to numbers that hold",
+		Long: `tautline runs design notebooks: Markdown files with Go cells that compute every
+measurement of a ride or an inflatable. It checks units before anything runs,
+computes, and writes a report that reads like an engineer's hand calculation.
+
+A report supports the judgement of a competent person; it does not replace it,
+nor the local code, nor a licensed engineer where one is required.`,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Args:          cobra.NoArgs,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	cmd.AddCommand(runCommand(), checkCommand(), newCommand(), docCommand(), exportCommand(), versionCommand())
+	cmd.CompletionOptions.HiddenDefaultCmd = true
+	cmd.SetHelpCommand(&cobra.Command{Hidden: true})
+	return cmd
+}

@@ -1,0 +1,224 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tautline/render"
+	"tautline/runner"
+	"tautline/runner/engine"
+)
+
+func runCommand() *cobra.Command {
+	var folder string
+	var limits engine.Limits
+	cmd := &cobra.Command{
+		Use:   "run NOTEBOOK...",
+		Short: "run notebooks and write their reports",
+		Long: `run computes each notebook from nothing and writes its report, one HTML file
+that needs nothing else. A notebook that cannot be run to its end leaves the
+last good report alone; how far it came stands in NAME.partial.html beside it.
+
+Exit code: 0 when all checks hold, 1 when a notebook fails, 2 when one cannot
+be read.`,
+		Example: "  tautline run notebooks/lagoon-bed.md\n  tautline run --out /tmp notebooks/*.md",
+		Args:    atLeastOneNotebook,
+		RunE: func(cmd *cobra.Command, files []string) error {
+			if err := distinctReports(folder, files); err != nil {
+				return err
+			}
+			s := newSession(cmd, limits)
+			for _, file := range files {
+				s.runOne(folder, file)
+			}
+			return s.end()
+		},
+	}
+	cmd.Flags().StringVarP(&folder, "out", "o", "reports", "folder for the reports")
+	limitFlags(cmd, &limits)
+	return cmd
+}
+
+func limitFlags(cmd *cobra.Command, limits *engine.Limits) {
+	cmd.Flags().DurationVar(&limits.Time, "time", 30*time.Second, "longest that one notebook may run")
+}
+
+func atLeastOneNotebook(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return fmt.Errorf("%s: name a notebook, such as %s notebooks/lagoon-bed.md", cmd.Name(), cmd.CommandPath())
+	}
+	return nil
+}
+
+// A session is one call of the command over several notebooks.
+type session struct {
+	ctx      context.Context
+	out, err io.Writer
+	color    bool // on err
+	watched  bool // err is a terminal
+	limits   engine.Limits
+	fails    bool
+	unread   []string
+	broken   error
+}
+
+func newSession(cmd *cobra.Command, limits engine.Limits) *session {
+	s := &session{ctx: cmd.Context(), out: cmd.OutOrStdout(), err: cmd.ErrOrStderr(), limits: limits}
+	s.watched = isTerminal(s.err)
+	s.color = s.watched && os.Getenv("NO_COLOR") == ""
+	return s
+}
+
+// end is the error that stands for the whole session.
+func (s *session) end() error {
+	switch {
+	case s.broken != nil:
+		return s.broken
+	case len(s.unread) > 0:
+		return fmt.Errorf("could not read %s", strings.Join(s.unread, ", "))
+	case s.fails:
+		return errFails
+	}
+	return nil
+}
+
+// compute runs a notebook and prints what was found about it.
+func (s *session) compute(file string) (*runner.Result, *render.Report) {
+	stop := s.progress(file)
+	res := runner.File(s.ctx, file, s.limits)
+	stop()
+	for _, d := range res.Diagnostics() {
+		fmt.Fprint(s.err, d.Format(source(res), s.color))
+	}
+	if res.Err != nil {
+		s.broken = errors.Join(s.broken, fmt.Errorf("%s: %w", file, res.Err))
+		return res, nil
+	}
+	if res.Unread {
+		s.unread = append(s.unread, file)
+		return res, nil
+	}
+	if res.Plan == nil {
+		s.fails = true
+		return res, nil
+	}
+	id := identity()
+	id.Digest = res.Digest()
+	report := render.Assemble(res.Plan, res.Outcome, res.Findings, id)
+	if report.Verdict.Kind != render.AllHold && report.Verdict.Kind != render.NoChecks {
+		s.fails = true
+	}
+	return res, report
+}
+
+func source(res *runner.Result) []byte {
+	if res.Notebook != nil {
+		return res.Notebook.Source
+	}
+	return res.Source
+}
+
+// runOne runs a notebook, writes its report and says in one line how it went.
+func (s *session) runOne(folder, file string) {
+	res, report := s.compute(file)
+	if report == nil || res.Outcome == nil {
+		return
+	}
+	path := reportPath(folder, file)
+	if !res.Ran() {
+		path = strings.TrimSuffix(path, ".html") + ".partial.html"
+	}
+	var page bytes.Buffer
+	err := render.HTML(&page, report)
+	if err == nil {
+		err = writeFile(path, page.Bytes())
+	}
+	if err != nil {
+		s.broken = errors.Join(s.broken, err)
+		return
+	}
+	fmt.Fprintf(s.out, "%s: %s\nreport: %s\n", file, report.Verdict.Sentence(), path)
+}
+
+// reportPath is where the report of a notebook goes.
+func reportPath(folder, file string) string {
+	base := filepath.Base(file)
+	return filepath.Join(folder, strings.TrimSuffix(base, filepath.Ext(base))+".html")
+}
+
+// distinctReports refuses two notebooks whose reports would be one file.
+func distinctReports(folder string, files []string) error {
+	from := map[string]string{}
+	for _, f := range files {
+		path := reportPath(folder, f)
+		if old, ok := from[path]; ok && old != f {
+			return fmt.Errorf("%s and %s would both write %s: run them apart, with --out", old, f, path)
+		}
+		from[path] = f
+	}
+	return nil
+}
+
+// writeFile replaces a file in one step, so that a reader finds the old text or
+// the new one.
+func writeFile(path string, text []byte) error {
+	folder := filepath.Dir(path)
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(folder, "."+filepath.Base(path)+"-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name())
+	if _, err = f.Write(text); err == nil {
+		err = f.Chmod(0o644)
+	}
+	if err := errors.Join(err, f.Close()); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}
+
+// progress tells a watching terminal what takes long. The returned function
+// ends it.
+func (s *session) progress(file string) func() {
+	if !s.watched {
+		return func() {}
+	}
+	done, gone := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(gone)
+		start := time.Now()
+		tick := time.NewTicker(500 * time.Millisecond)
+		defer tick.Stop()
+		for {
+			select {
+			case <-done:
+				fmt.Fprint(s.err, "\r\x1b[K")
+				return
+			case <-tick.C:
+				fmt.Fprintf(s.err, "\r\x1b[Krunning %s, %.0f s", file, time.Since(start).Seconds())
+			}
+		}
+	}()
+	return func() { close(done); <-gone }
+}
+
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,170 @@
+// Package export writes a notebook as an ordinary Go program. Compiled by Go it
+// gives, bit for bit, the numbers that the interpreter gave.
+//
+//	src, err := export.Program(plan)
+//
+// The program holds the text of the cells as it stands; only a top-level
+// `x := e` becomes `x = e` of a package variable, since other cells read it.
+package export
+
+import (
+	"fmt"
+	"go/ast"
+	"go/format"
+	"go/token"
+	"go/types"
+	"strings"
+
+	"tautline/runner/check"
+	"tautline/runner/library"
+)
+
+// Program returns the Go source. Its main function runs the cells in order and
+// prints every top-level value and everything put on the sheet. It reads data
+// files from the folder it runs in.
+func Program(plan *check.Plan) ([]byte, error) {
+	w := &writer{plan: plan}
+	fmt.Fprintf(&w.body, "// The calculation of the notebook %s as an ordinary Go program.\npackage main\n\n", plan.Notebook.File)
+	w.imports()
+	w.variables()
+	for _, c := range plan.Cells {
+		w.cell(c)
+	}
+	w.main()
+	src, err := format.Source([]byte(w.body.String()))
+	if err != nil {
+		return nil, fmt.Errorf("export: %w", err)
+	}
+	return src, nil
+}
+
+type writer struct {
+	plan *check.Plan
+	body strings.Builder
+}
+
+// imports lists the packages that cells name, and sheet, which main calls.
+func (w *writer) imports() {
+	used := map[string]bool{check.SheetPath: true}
+	for id, o := range w.plan.Info.Uses {
+		if pkg, ok := o.(*types.PkgName); ok && id.Name != "_" {
+			used[pkg.Imported().Path()] = true
+		}
+	}
+	w.body.WriteString("import (\n")
+	for _, pkg := range library.Packages() {
+		if used[pkg.Path] {
+			fmt.Fprintf(&w.body, "%q\n", pkg.Path)
+		}
+	}
+	w.body.WriteString(")\n\n")
+}
+
+func (w *writer) variables() {
+	w.body.WriteString("var (\n")
+	for _, c := range w.plan.Cells {
+		for _, n := range c.Names {
+			if v, ok := n.Object.(*types.Var); ok {
+				fmt.Fprintf(&w.body, "%s %s\n", n.Ident, types.TypeString(plainType(v.Type()), func(p *types.Package) string {
+					if p.Name() == "main" {
+						return ""
+					}
+					return p.Name()
+				}))
+			}
+		}
+	}
+	w.body.WriteString(")\n")
+}
+
+// plainType is a type as the compiler sees it. The alias that go/types infers
+// for a product is that of a factor, which would mislead a reader.
+func plainType(t types.Type) types.Type {
+	switch u := types.Unalias(t).(type) {
+	case *types.Slice:
+		return types.NewSlice(plainType(u.Elem()))
+	case *types.Array:
+		return types.NewArray(plainType(u.Elem()), u.Len())
+	case *types.Map:
+		return types.NewMap(plainType(u.Key()), plainType(u.Elem()))
+	case *types.Pointer:
+		return types.NewPointer(plainType(u.Elem()))
+	default:
+		return u
+	}
+}
+
+func (w *writer) cell(c *check.Cell) {
+	var body strings.Builder
+	for _, s := range c.Steps {
+		text := s.Text
+		switch {
+		case s.Kind == check.StepComment:
+			text = "// " + s.Text
+		case s.Stmt == nil:
+			fmt.Fprintf(&w.body, "\n%s\n", text)
+			continue
+		case isConst(s.Stmt):
+			fmt.Fprintf(&w.body, "\n%s\n", text)
+			continue
+		default:
+			text = w.statement(s)
+		}
+		if s.Reason != "" {
+			text += " // " + s.Reason
+		}
+		body.WriteString(text + "\n")
+	}
+	fmt.Fprintf(&w.body, "\n// The cell at line %d.\nfunc %s() {\n%s}\n", c.Source.Start.Line, function(c), body.String())
+}
+
+func function(c *check.Cell) string { return fmt.Sprintf("cell%d", c.Source.Index) }
+
+func isConst(s ast.Stmt) bool {
+	d, ok := s.(*ast.DeclStmt)
+	return ok && d.Decl.(*ast.GenDecl).Tok == token.CONST
+}
+
+// statement is the text of a top-level statement with definitions turned into
+// assignments.
+func (w *writer) statement(s *check.Step) string {
+	switch stmt := s.Stmt.(type) {
+	case *ast.AssignStmt:
+		if stmt.Tok == token.DEFINE {
+			at := w.plan.Offset(stmt.TokPos) - w.plan.Offset(stmt.Pos())
+			return s.Text[:at] + s.Text[at+1:]
+		}
+	case *ast.DeclStmt:
+		var lines []string
+		for _, spec := range stmt.Decl.(*ast.GenDecl).Specs {
+			if v, ok := spec.(*ast.ValueSpec); ok && len(v.Values) > 0 {
+				var names, values []string
+				for _, id := range v.Names {
+					names = append(names, id.Name)
+				}
+				for _, e := range v.Values {
+					values = append(values, w.plan.Source(e))
+				}
+				lines = append(lines, strings.Join(names, ", ")+" = "+strings.Join(values, ", "))
+			}
+		}
+		return strings.Join(lines, "\n")
+	}
+	return s.Text
+}
+
+func (w *writer) main() {
+	w.body.WriteString("\nfunc main() {\n")
+	for _, c := range w.plan.Cells {
+		fmt.Fprintf(&w.body, "%s()\n", function(c))
+	}
+	w.body.WriteString("sheet.Print(\n")
+	for _, c := range w.plan.Cells {
+		for _, n := range c.Names {
+			if _, ok := n.Object.(*types.Var); ok {
+				fmt.Fprintf(&w.body, "sheet.Result{Name: %q, Value: %s},\n", n.Ident, n.Ident)
+			}
+		}
+	}
+	w.body.WriteString(")\n}\n")
+}

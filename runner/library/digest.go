@@ -1,0 +1,4 @@
+package library
+
+// Digest identifies the library's code.
+const Digest = "unset"

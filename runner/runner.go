@@ -1,0 +1,190 @@
+// Package runner takes a notebook from its file to its outcome, the one path
+// that the command, the live page and the tests share.
+//
+//	res := runner.File(ctx, "notebooks/lagoon-bed.md", engine.Limits{})
+//	if res.OK() { … res.Plan, res.Outcome … }
+//
+// The worker process starts up while the notebook is read and checked.
+package runner
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+
+	"tautline/runner/check"
+	"tautline/runner/document"
+	"tautline/runner/engine"
+	"tautline/runner/lower"
+	"tautline/runner/outcome"
+)
+
+// A Result is what became of one notebook. Each part is nil when it was not
+// reached: Findings say why.
+type Result struct {
+	File     string
+	Source   []byte // as read
+	Notebook *document.Notebook
+	Plan     *check.Plan
+	Outcome  *outcome.Outcome
+	Data     map[string]string // text of the data files
+	Findings []document.Diagnostic
+	Unread   bool  // the file could not be read as a notebook at all
+	Err      error // of the runner itself, such as no worker process
+}
+
+// Ran reports whether every cell ran to its end.
+func (r *Result) Ran() bool {
+	return r.Outcome != nil && len(r.Outcome.Faults) == 0 && r.Err == nil
+}
+
+// Diagnostics lists all that was found, the faults of the run too.
+func (r *Result) Diagnostics() []document.Diagnostic {
+	all := append([]document.Diagnostic(nil), r.Findings...)
+	if r.Outcome != nil {
+		all = append(all, r.Outcome.Faults...)
+	}
+	document.Sort(all)
+	return all
+}
+
+// Digest is the SHA-256, in hexadecimal, of the notebook's text and of each
+// data file's name and text in order.
+func (r *Result) Digest() string {
+	h := sha256.New()
+	h.Write(r.Source)
+	var names []string
+	for name := range r.Data {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		fmt.Fprintf(h, "\x00%s\x00%s", name, r.Data[name])
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// File reads, checks and runs the notebook in a file.
+func File(ctx context.Context, file string, limits engine.Limits) *Result {
+	worker := engine.Start(limits)
+	defer worker.Close()
+	res := Check(file)
+	res.run(ctx, worker)
+	return res
+}
+
+// Check reads and checks the notebook in a file without running it.
+func Check(file string) *Result {
+	res := &Result{File: file}
+	src, err := read(file)
+	if err != nil {
+		res.Unread = true
+		res.find(document.Range{}, err)
+		return res
+	}
+	res.Source = src
+	res.Notebook, res.Findings = document.Parse(file, src)
+	if res.Notebook == nil {
+		res.Unread = true
+		return res
+	}
+	if res.Failed() {
+		return res
+	}
+	plan, diags := check.Check(res.Notebook)
+	res.Plan = plan
+	res.Findings = append(res.Findings, diags...)
+	if !res.Failed() {
+		res.readData(filepath.Dir(file))
+	}
+	return res
+}
+
+// run lowers the plan and runs it in the worker.
+func (r *Result) run(ctx context.Context, worker *engine.Process) {
+	if r.Plan == nil || r.Failed() {
+		return
+	}
+	prog, diags := lower.Lower(r.Plan)
+	r.Findings = append(r.Findings, diags...)
+	if prog == nil {
+		return
+	}
+	prog.Data = r.Data
+	r.Outcome, r.Err = worker.Run(ctx, prog)
+}
+
+// Failed reports whether an error was found before the run.
+func (r *Result) Failed() bool {
+	for _, d := range r.Findings {
+		if d.Severity == document.Error {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *Result) find(at document.Range, err error) {
+	message, hint := err.Error(), ""
+	var h *hinted
+	if errors.As(err, &h) {
+		message, hint = h.message, h.hint
+	}
+	r.Findings = append(r.Findings, document.Diagnostic{Severity: document.Error, File: r.File, Range: at, Message: message, Hint: hint})
+}
+
+// readData reads the data files that the notebook names, beside it.
+func (r *Result) readData(folder string) {
+	r.Data = map[string]string{}
+	for _, f := range r.Plan.Data {
+		src, err := read(filepath.Join(folder, f.Name))
+		if err != nil {
+			r.find(f.Range, fmt.Errorf("data file %s: %w", f.Name, err))
+			continue
+		}
+		r.Data[f.Name] = string(src)
+	}
+}
+
+// hinted is an error that says what to do.
+type hinted struct{ message, hint string }
+
+func (h *hinted) Error() string { return h.message }
+
+// read reads a regular file of bounded size.
+func read(file string) ([]byte, error) {
+	info, err := os.Stat(file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, &hinted{"there is no such file", "check the name and the folder"}
+	case err != nil:
+		return nil, &hinted{errors.Unwrap(err).Error(), ""}
+	case info.IsDir():
+		return nil, &hinted{"this is a folder", "name the notebooks in it, such as " + filepath.Join(file, "*.md")}
+	case !info.Mode().IsRegular():
+		return nil, &hinted{"this is not a regular file", ""}
+	}
+	if info.Size() > document.MaxSize {
+		return nil, &hinted{fmt.Sprintf("file size: got %d bytes, want at most %d", info.Size(), document.MaxSize), "split it, or keep measured data in files of their own"}
+	}
+	f, err := os.Open(file)
+	if err != nil {
+		return nil, &hinted{errors.Unwrap(err).Error(), "see that you may read it"}
+	}
+	defer f.Close()
+	var b bytes.Buffer
+	b.Grow(int(min(info.Size(), document.MaxSize)) + 1)
+	// The file may grow while it is read: one byte over the limit is enough to tell.
+	if _, err := io.Copy(&b, io.LimitReader(f, document.MaxSize+1)); err != nil {
+		return nil, &hinted{"could not be read to its end: " + err.Error(), ""}
+	}
+	return b.Bytes(), nil
+}
