@@ -33,7 +33,7 @@ type endLabel struct {
 func (f *Figure) endLabels(style draw.TextStyle, width vg.Length) []endLabel {
 	var labels []endLabel
 	for i := range f.Curves {
-		name := plain(f.Curves[i].Name)
+		name := oneLine(f.Curves[i].Name)
 		if name == "" {
 			continue
 		}
@@ -169,7 +169,7 @@ func (d *drawing) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 		if !finite(l.At) {
 			continue
 		}
-		name := fit(d.style, plain(l.Name), 0.6*(c.Max.X-c.Min.X))
+		name := fit(d.style, oneLine(l.Name), 0.6*(c.Max.X-c.Min.X))
 		w, h := d.style.Width(name), d.style.Font.Size
 		var spots []vg.Point // middle of the left edge
 		if l.Upright {
@@ -184,7 +184,7 @@ func (d *drawing) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 			c.StrokeLine2(line, c.Min.X, at, c.Max.X, at)
 			for f := vg.Length(0); f <= 1; f += 0.25 {
 				u := c.Min.X + 5 + f*(c.Max.X-c.Min.X-w-10)
-				spots = append(spots, vg.Point{X: u, Y: at + 0.8*h}, vg.Point{X: u, Y: at - 0.8*h})
+				spots = append(spots, vg.Point{X: u, Y: at + 0.95*h}, vg.Point{X: u, Y: at - 0.85*h})
 			}
 		}
 		d.label(c, name, inkLimit, spots)
@@ -206,7 +206,7 @@ func (d *drawing) marks(c draw.Canvas, x, y func(float64) vg.Length) {
 			continue
 		}
 		at := vg.Point{X: x(m.X), Y: y(m.Y)}
-		name := fit(d.style, plain(m.Name), 0.6*(c.Max.X-c.Min.X))
+		name := fit(d.style, oneLine(m.Name), 0.6*(c.Max.X-c.Min.X))
 		w, h := d.style.Width(name), d.style.Font.Size
 		var spots []vg.Point
 		for _, far := range []vg.Length{1, 2, 3.5} {

@@ -99,7 +99,7 @@ func (f *Figure) draw(fr frame, id string) (string, error) {
 	open := fmt.Sprintf(`<svg class="plot %s" viewBox="0 0 %g %g" role="img" aria-labelledby="%s.t %[4]s.d">`+
 		`<title id="%[4]s.t">%[5]s</title><desc id="%[4]s.d">%[6]s</desc>`,
 		fr.class, fr.width.Points(), math.Ceil(height.Points()), html.EscapeString(id),
-		html.EscapeString(plain(f.Title)), html.EscapeString(f.words(x, y)))
+		html.EscapeString(oneLine(f.Title)), html.EscapeString(f.words(x, y)))
 	return restyle(raw.Bytes(), open), nil
 }
 
@@ -223,24 +223,24 @@ func (f *Figure) words(x, y span) string {
 			last, low, high = i, min(low, c.Y[i]), max(high, c.Y[i])
 		}
 		if first < 0 {
-			fmt.Fprintf(&b, " Curve %q has no points.", plain(c.Name))
+			fmt.Fprintf(&b, " Curve %q has no points.", oneLine(c.Name))
 			continue
 		}
-		fmt.Fprintf(&b, " Curve %q: from %s at %s to %s at %s, lowest %s, highest %s.", plain(c.Name),
+		fmt.Fprintf(&b, " Curve %q: from %s at %s to %s at %s, lowest %s, highest %s.", oneLine(c.Name),
 			number(c.Y[first]), number(c.X[first]), number(c.Y[last]), number(c.X[last]), number(low), number(high))
 		if gaps > 0 {
 			fmt.Fprintf(&b, " %d of its points are not numbers.", gaps)
 		}
 	}
 	for _, m := range f.Marks {
-		fmt.Fprintf(&b, " Mark %q at %s, %s.", plain(m.Name), number(m.X), number(m.Y))
+		fmt.Fprintf(&b, " Mark %q at %s, %s.", oneLine(m.Name), number(m.X), number(m.Y))
 	}
 	for _, l := range f.Limits {
 		axis := "y"
 		if l.Upright {
 			axis = "x"
 		}
-		fmt.Fprintf(&b, " Limit %q at %s = %s.", plain(l.Name), axis, number(l.At))
+		fmt.Fprintf(&b, " Limit %q at %s = %s.", oneLine(l.Name), axis, number(l.At))
 	}
 	if x.empty && y.empty {
 		b.WriteString(" Nothing to draw.")
@@ -249,18 +249,18 @@ func (f *Figure) words(x, y span) string {
 }
 
 func (a Axis) words(otherwise string) string {
-	label := plain(a.Label)
+	label := oneLine(a.Label)
 	if label == "" {
 		label = otherwise
 	}
 	if a.Unit != "" {
-		label += " in " + plain(a.Unit)
+		label += " in " + oneLine(a.Unit)
 	}
 	return label
 }
 
-// plain makes a text safe for one line of a drawing.
-func plain(s string) string {
+// oneLine makes a text safe for one line of a drawing.
+func oneLine(s string) string {
 	s = strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) {
 			return ' '

@@ -2,26 +2,27 @@ package render
 
 import (
 	"bytes"
-	"embed"
+	_ "embed" // the page's layout and style
 	"fmt"
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 )
 
-//go:embed report.html.tmpl report.css
-var files embed.FS
-
 // style is the page's stylesheet.
-var style = func() template.CSS {
-	css, err := files.ReadFile("report.css")
-	if err != nil {
-		panic(err) // it is embedded
-	}
-	return template.CSS(css)
-}()
+//
+//go:embed report.css
+var style string
 
-var templates = template.Must(template.New("").ParseFS(files, "report.html.tmpl"))
+//go:embed report.html.tmpl
+var layout string
+
+// templates are parsed when the first page is written, not when the program
+// starts: most of its processes write none.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Parse(layout))
+})
 
 // HTML writes r as one file that needs nothing else: no network, no script. The
 // same report gives the same bytes. Nothing is written when it fails.
@@ -32,7 +33,7 @@ func HTML(w io.Writer, r *Report) error {
 		return fmt.Errorf("render: %s: %w", r.File, err)
 	}
 	var out bytes.Buffer
-	if err := templates.ExecuteTemplate(&out, "report", p); err != nil {
+	if err := templates().ExecuteTemplate(&out, "report", p); err != nil {
 		return fmt.Errorf("render: %s: %w", r.File, err)
 	}
 	_, err := w.Write(out.Bytes())
@@ -49,7 +50,7 @@ type page struct {
 }
 
 // Style is the stylesheet.
-func (p *page) Style() template.CSS { return style }
+func (p *page) Style() template.CSS { return template.CSS(style) }
 
 // Body is what the blocks of the notebook became.
 func (p *page) Body() template.HTML { return template.HTML(p.body.String()) }
@@ -85,18 +86,18 @@ func (p *page) Signatories() []signatory {
 func cssString(s string) string {
 	var b strings.Builder
 	b.WriteByte('"')
-	for _, r := range plain(s) {
+	for _, r := range oneLine(s) {
 		if r == ' ' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
 			b.WriteRune(r)
 		} else {
-			fmt.Fprintf(&b, `\%06x`, r)
+			fmt.Fprintf(&b, `\%06x `, r) // the space ends the escape
 		}
 	}
 	b.WriteByte('"')
 	return b.String()
 }
 
-// Lines are the source lines that a finding is about, such as "line 12".
+// lines names lines of the notebook, such as "line 12".
 func lines(first, last int) string {
 	switch {
 	case first <= 0:

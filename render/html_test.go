@@ -6,10 +6,13 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"tautline/runner/document"
@@ -65,8 +68,20 @@ func differ(a, b string) int {
 }
 
 func TestSameBytesTwice(t *testing.T) {
-	if a, b := page1(t, failing()), page1(t, failing()); a != b {
-		t.Errorf("two pages of one report differ at byte %d", differ(a, b))
+	pages := make([]bytes.Buffer, 4)
+	var all sync.WaitGroup
+	for i := range pages {
+		all.Go(func() {
+			if err := HTML(&pages[i], failing()); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+	for i := range pages {
+		if a, b := pages[0].String(), pages[i].String(); a != b {
+			t.Errorf("two pages of one report, written side by side, differ at byte %d", differ(a, b))
+		}
 	}
 }
 
@@ -239,6 +254,42 @@ func TestUnreadableFormulaShows(t *testing.T) {
 	if !strings.Contains(page, `<code class="unread">\broken</code>`) {
 		t.Error(`\broken: want its source, marked as not read`)
 	}
+}
+
+// TestContrast holds the page's colours to WCAG 2.2, 1.4.3: text has a contrast
+// of at least 4.5 to its ground, by the formula of "relative luminance" there.
+func TestContrast(t *testing.T) {
+	schemes := strings.Split(style, "prefers-color-scheme: dark")
+	if len(schemes) != 2 {
+		t.Fatalf("report.css: got %d schemes, want light and dark", len(schemes))
+	}
+	for i, css := range schemes {
+		colour := map[string]float64{}
+		for _, m := range regexp.MustCompile(`--([a-z0-9]+): #([0-9a-f]{6});`).FindAllStringSubmatch(css, -1) {
+			colour[m[1]] = luminance(t, m[2])
+		}
+		for _, name := range []string{"ink", "soft", "accent", "bad", "limit", "c1", "c2", "c3", "c4", "c5", "c6"} {
+			a, b := colour[name], colour["paper"]
+			if got := (max(a, b) + 0.05) / (min(a, b) + 0.05); got < 4.5 || colour["paper"] == 0 {
+				t.Errorf("%s scheme, --%s on paper: got contrast %.2f, want at least 4.5", []string{"light", "dark"}[i], name, got)
+			}
+		}
+	}
+}
+
+func luminance(t *testing.T, hex string) float64 {
+	v, err := strconv.ParseUint(hex, 16, 32)
+	if err != nil {
+		t.Fatal(err)
+	}
+	channel := func(shift int) float64 {
+		c := float64(v>>shift&0xff) / 255
+		if c <= 0.04045 {
+			return c / 12.92
+		}
+		return math.Pow((c+0.055)/1.055, 2.4)
+	}
+	return 0.2126*channel(16) + 0.7152*channel(8) + 0.0722*channel(0)
 }
 
 func TestVerdict(t *testing.T) {

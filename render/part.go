@@ -73,7 +73,7 @@ func (p *page) part(part Part) error {
 }
 
 func (p *page) template(name string, data any) error {
-	return templates.ExecuteTemplate(&p.body, name, data)
+	return templates().ExecuteTemplate(&p.body, name, data)
 }
 
 // A working is a run of calculation lines and checks.
@@ -183,24 +183,23 @@ func (f finding) Word() string {
 // Place is where in the notebook it is.
 func (f finding) Place() string { return lines(f.Range.Start.Line, 0) }
 
-// Excerpt is the line of the notebook, with a mark under the range.
-func (f finding) Excerpt() string {
-	at := f.Range.Start
-	all := strings.Split(string(f.text), "\n")
-	if at.Line < 1 || at.Line > len(all) {
-		return ""
+// Excerpt is the line of the notebook that it starts on, with the range marked.
+func (f finding) Excerpt() string { return f.excerpt(f.Range) }
+
+// A note is a note of a finding.
+type note struct{ Message, Excerpt string }
+
+// Context are the notes of the finding, each with its line.
+func (f finding) Context() []note {
+	notes := make([]note, len(f.Notes))
+	for i, n := range f.Notes {
+		notes[i] = note{n.Message, f.excerpt(n.Range)}
 	}
-	text := all[at.Line-1]
-	start := min(max(at.Column-1, 0), len(text))
-	end := len(text)
-	if f.Range.End.Line == at.Line {
-		end = min(max(f.Range.End.Column-1, start), len(text))
-	}
-	pad := strings.Map(func(r rune) rune {
-		if r == '\t' {
-			return r
-		}
-		return ' '
-	}, text[:start])
-	return text + "\n" + pad + strings.Repeat("^", max(1, len([]rune(text[start:end]))))
+	return notes
+}
+
+// excerpt is what every view of a diagnostic shows under its first line.
+func (f finding) excerpt(r document.Range) string {
+	_, source, _ := strings.Cut(document.Diagnostic{Range: r}.Format(f.text, false), "\n")
+	return source
 }

@@ -74,7 +74,7 @@ func (p *page) list(l *document.List) error {
 		for _, b := range item {
 			var err error
 			if text, ok := b.(*document.Paragraph); ok && l.Tight {
-				err = p.put("", text.Text, "\n")
+				err = p.put(`<p class="tight">`, text.Text, "</p>\n")
 			} else {
 				err = p.block(b)
 			}

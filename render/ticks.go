@@ -76,14 +76,14 @@ func (s span) ticks() []plot.Tick {
 
 // title is the label of the axis with its unit: "bed pressure (kPa)".
 func (s span) title(a Axis) string {
-	unit := plain(a.Unit)
+	unit := oneLine(a.Unit)
 	if s.power != 0 {
 		unit = strings.TrimSpace("×10" + superscript(s.power) + " " + unit)
 	}
 	if unit == "" {
-		return plain(a.Label)
+		return oneLine(a.Label)
 	}
-	return strings.TrimSpace(plain(a.Label) + " (" + unit + ")")
+	return strings.TrimSpace(oneLine(a.Label) + " (" + unit + ")")
 }
 
 // number writes v with four significant digits, for words.

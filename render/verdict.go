@@ -94,16 +94,16 @@ func (c *Check) Percent() string {
 	return strconv.FormatFloat(u, 'f', 0, 64) + "\u202f%"
 }
 
-// Bar draws the utilisation: a scale that ends at 125 %, with a post at 100 %.
+// Bar draws the utilisation: a scale that ends at 115 %, with a post at 100 %.
 // What is over the post is hatched, so that it stands out without colour.
 func (c *Check) Bar() template.HTML {
 	if math.IsNaN(c.Utilisation) {
-		return ""
+		return `<span class="bar"></span>`
 	}
 	const full = 80.0
-	length := full * min(max(c.Utilisation, 0), 1.25)
+	length := full * min(max(c.Utilisation, 0), 1.15)
 	var b strings.Builder
-	b.WriteString(`<svg class="bar" viewBox="0 0 102 12" aria-hidden="true" focusable="false"><path class="rail" d="M0 6H80"/>`)
+	b.WriteString(`<svg class="bar" viewBox="0 0 92 12" aria-hidden="true" focusable="false"><path class="rail" d="M0 6H80"/>`)
 	fmt.Fprintf(&b, `<path class="fill" d="M0 3H%.1fV9H0Z"/>`, min(length, full))
 	if !c.Holds {
 		over := max(length, full+6)
@@ -116,13 +116,16 @@ func (c *Check) Bar() template.HTML {
 	return template.HTML(b.String())
 }
 
-// Allowed is what the rule compares with: "at most 21 kN/m".
+// Allowed is what the rule asks for: "at most 21 kN/m".
 func (c *Check) Allowed() string {
+	if len(c.Capacity) == 0 {
+		return "must hold"
+	}
 	words := make([]string, len(c.Capacity))
 	for i, q := range c.Capacity {
 		words[i] = q.String()
 	}
-	return strings.TrimSpace(c.Rule + " " + strings.Join(words, " to "))
+	return c.Rule + " " + strings.Join(words, " to ")
 }
 
 // String is the number and its unit, kept on one line.
