@@ -65,7 +65,8 @@ func Run(ctx context.Context, p *lower.Program, limits Limits) (*outcome.Outcome
 func watchGuards(l Limits) []string {
 	return []string{
 		"separate process with an empty environment",
-		"only the listed packages can be imported",
+		"ends when the runner does",
+		"nothing but pure packages to import",
 		"run time at most " + l.Time.String(),
 		"memory at most " + size(l.Memory),
 		"stack at most " + size(maxStack),

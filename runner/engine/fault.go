@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
-	"time"
 
 	"tautline/runner/document"
 )
@@ -72,6 +71,7 @@ func diagnose(f fault, limits Limits) document.Diagnostic {
 				return d
 			}
 		}
+		d.Message = strings.TrimPrefix(d.Message, "runtime error: ")
 		d.Hint = "change the numbers that lead here; the cells after this one did not run"
 	case faultTime:
 		d.Message = fmt.Sprintf("run time: the cells did not end within %v", limits.Time)
@@ -132,7 +132,7 @@ func autopsy(state string, stderr []byte) fault {
 	switch {
 	case has("stack overflow"), has("stack exceeds"):
 		return fault{Kind: faultStack}
-	case has("out of memory"), has("cannot allocate memory"):
+	case has("out of memory"), has("cannot allocate memory"), has("address space collisions"):
 		return fault{Kind: faultMemory}
 	case strings.Contains(state, "CPU time limit exceeded"):
 		return fault{Kind: faultTime}
@@ -143,6 +143,3 @@ func autopsy(state string, stderr []byte) fault {
 	}
 	return fault{Kind: faultExit, Message: state}
 }
-
-// hardLimit is when the runner kills a worker that did not report.
-func hardLimit(l Limits) time.Duration { return l.Time + grace + patience }

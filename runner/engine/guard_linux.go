@@ -10,6 +10,15 @@ import (
 	"golang.org/x/sys/unix"
 )
 
+// executable is this very binary, even when its file was replaced since.
+func executable() (string, error) {
+	const self = "/proc/self/exe"
+	if _, err := os.Stat(self); err != nil {
+		return os.Executable()
+	}
+	return self, nil
+}
+
 // attributes make the worker a process group of its own that ends with the
 // runner.
 func attributes() *syscall.SysProcAttr {
@@ -37,13 +46,13 @@ func guard(l Limits) []string {
 		{unix.RLIMIT_CPU, 4*seconds + 10, "processor time limited by the kernel"},
 		{unix.RLIMIT_FSIZE, 0, "no file can be written to"},
 		{unix.RLIMIT_CORE, 0, "no memory image is kept after a crash"},
-		{unix.RLIMIT_NOFILE, 16, "at most 16 open files, none but its pipes opened"},
+		{unix.RLIMIT_NOFILE, 16, "at most 16 files can be open"},
 	} {
 		if unix.Setrlimit(g.resource, &unix.Rlimit{Cur: g.limit, Max: g.limit}) == nil {
 			guards = append(guards, g.text)
 		}
 	}
-	return append(guards, "ends with the runner (parent death signal)")
+	return guards
 }
 
 // addressSpace returns the bytes of address space that the process has

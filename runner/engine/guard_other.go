@@ -7,6 +7,8 @@ import (
 	"syscall"
 )
 
+func executable() (string, error) { return os.Executable() }
+
 func attributes() *syscall.SysProcAttr { return nil }
 
 func kill(p *os.Process) { p.Kill() }

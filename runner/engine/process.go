@@ -43,7 +43,10 @@ func Start(limits Limits) *Process {
 }
 
 func (p *Process) start() error {
-	exe, err := os.Executable()
+	if len(os.Args) > 1 && os.Args[1] == workerArg {
+		return errors.New("this process is a worker itself: its main function or TestMain must call engine.Main first")
+	}
+	exe, err := executable()
 	if err != nil {
 		return err
 	}
@@ -109,6 +112,7 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 	}()
 
 	r := newRecorder(prog, p.limits)
+	started := false
 	timer := time.NewTimer(setUp)
 	defer timer.Stop()
 	for {
@@ -119,13 +123,18 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 				return r.outcome, nil
 			}
 			if e.Started != nil {
-				timer.Reset(hardLimit(p.limits))
+				started = true
+				timer.Reset(p.limits.Time + grace + patience)
 			}
 			if r.take(e) {
 				return r.outcome, nil
 			}
 		case <-timer.C:
-			r.fault(fault{Kind: faultTime})
+			f := fault{Kind: faultTime}
+			if !started {
+				f = fault{Kind: faultExit, Message: fmt.Sprintf("it did not start within %v", setUp)}
+			}
+			r.fault(f)
 			return r.outcome, nil
 		case <-ctx.Done():
 			return nil, ctx.Err()

@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tautline/stdlib/anchoring"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/sheet"
 )
@@ -146,6 +147,40 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"TrimRight":  reflect.ValueOf(strings.TrimRight),
 			"TrimSpace":  reflect.ValueOf(strings.TrimSpace),
 			"TrimSuffix": reflect.ValueOf(strings.TrimSuffix),
+		},
+		"tautline/stdlib/anchoring/anchoring": {
+			"AmusementFactors":      reflect.ValueOf(anchoring.AmusementFactors),
+			"AnchorRule":            reflect.ValueOf((*anchoring.AnchorRule)(nil)),
+			"AnchorsInAll":          reflect.ValueOf(anchoring.AnchorsInAll),
+			"AnchorsPerFace":        reflect.ValueOf(anchoring.AnchorsPerFace),
+			"BallastMass":           reflect.ValueOf(anchoring.BallastMass),
+			"BallastWeight":         reflect.ValueOf(anchoring.BallastWeight),
+			"Beaufort":              reflect.ValueOf(anchoring.Beaufort),
+			"BeaufortFrom":          reflect.ValueOf(anchoring.BeaufortFrom),
+			"BeaufortSpeed":         reflect.ValueOf(anchoring.BeaufortSpeed),
+			"Block":                 reflect.ValueOf((*anchoring.Block)(nil)),
+			"BridleLeg":             reflect.ValueOf(anchoring.BridleLeg),
+			"EquilibriumFactors":    reflect.ValueOf(anchoring.EquilibriumFactors),
+			"Factors":               reflect.ValueOf((*anchoring.Factors)(nil)),
+			"Friction":              reflect.ValueOf((*anchoring.Friction)(nil)),
+			"FrictionBetween":       reflect.ValueOf(anchoring.FrictionBetween),
+			"Frictions":             reflect.ValueOf(anchoring.Frictions),
+			"GustRatio":             reflect.ValueOf(anchoring.GustRatio),
+			"LiftTension":           reflect.ValueOf(anchoring.LiftTension),
+			"PlayInflatableAnchors": reflect.ValueOf(anchoring.PlayInflatableAnchors),
+			"PlayInflatableSlope":   reflect.ValueOf(anchoring.PlayInflatableSlope),
+			"PlayInflatableWind":    reflect.ValueOf(anchoring.PlayInflatableWind),
+			"SlipTension":           reflect.ValueOf(anchoring.SlipTension),
+			"SlopeAngle":            reflect.ValueOf(anchoring.SlopeAngle),
+			"SlopeLimit":            reflect.ValueOf((*anchoring.SlopeLimit)(nil)),
+			"Stake":                 reflect.ValueOf((*anchoring.Stake)(nil)),
+			"StakePull":             reflect.ValueOf((*anchoring.StakePull)(nil)),
+			"TurbulenceIntensity":   reflect.ValueOf(anchoring.TurbulenceIntensity),
+			"Wind":                  reflect.ValueOf((*anchoring.Wind)(nil)),
+			"WindAtHeight":          reflect.ValueOf(anchoring.WindAtHeight),
+			"WindAtHeightByPower":   reflect.ValueOf(anchoring.WindAtHeightByPower),
+			"WindPressure":          reflect.ValueOf(anchoring.WindPressure),
+			"WorstStrapAngle":       reflect.ValueOf(anchoring.WorstStrapAngle),
 		},
 		"tautline/stdlib/fabric/fabric": {
 			"AirDensity":            reflect.ValueOf(fabric.AirDensity),
