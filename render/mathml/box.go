@@ -131,6 +131,7 @@ func negative(x box) box {
 		ml:    el("mrow", el(`mo form="prefix"`, minus), x.ml),
 		text:  minus + x.text,
 		level: levelNegative, textLevel: levelNegative, width: x.width + 1,
+		number: x.number,
 	}
 }
 
@@ -297,13 +298,12 @@ func call(head box, args ...box) box {
 func elementary(name string, arg box) box {
 	f := &application{name, arg}
 	b := f.set(italic(name), name)
-	if b.level == levelPrefix {
-		b.fn = f
-	}
+	b.fn = f
 	return b
 }
 
-// set sets the argument after the head.
+// set sets the argument after the head. Even in parentheses it does not hold
+// like an atom: sin(−x)² would leave open what is squared.
 func (f *application) set(head, text string) box {
 	arg := f.arg.at(levelAtom)
 	b := box{
@@ -312,7 +312,7 @@ func (f *application) set(head, text string) box {
 	}
 	if f.arg.level < levelAtom {
 		b.ml = el("mrow", head, el("mo", apply), arg.ml)
-		b.level, b.textLevel = levelAtom, levelAtom
+		b.level, b.textLevel = levelPower, levelPower
 		return b
 	}
 	b.text = text + " " + arg.text

@@ -21,7 +21,7 @@ var functions = map[string]struct {
 }{
 	"Sqrt":  {1, func(a []box) box { return root(a[0]) }},
 	"Cbrt":  {1, func(a []box) box { return cubeRoot(a[0]) }},
-	"Abs":   {1, func(a []box) box { return fenced("|", a[0], "|") }},
+	"Abs":   {1, func(a []box) box { return absolute(a[0]) }},
 	"Ceil":  {1, func(a []box) box { return fenced("⌈", a[0], "⌉") }},
 	"Floor": {1, func(a []box) box { return fenced("⌊", a[0], "⌋") }},
 	"Hypot": {2, func(a []box) box {
@@ -45,9 +45,19 @@ var names = map[string]string{
 	"Log": "ln",
 }
 
+// absolute is |x|, and abs(x) where bars within bars could be paired wrongly.
+func absolute(x box) box {
+	if strings.Contains(x.ml, ">|<") {
+		return call(atom(upright("abs"), "abs"), x)
+	}
+	return fenced("|", x, "|")
+}
+
 func logarithm(base string, x box) box {
 	head := atom(upright("log"), "log").withSub(atom(el("mn", base), base))
-	return call(head, x)
+	b := call(head, x)
+	b.level, b.textLevel = levelPower, levelPower
+	return b
 }
 
 // call prints a call: of a function with its name upright, of a method with

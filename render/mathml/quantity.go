@@ -69,7 +69,6 @@ func numeral(s string) box {
 	}
 	if m[1] == "-" || m[1] == minus {
 		b = negative(b)
-		b.number = true
 	}
 	return b
 }

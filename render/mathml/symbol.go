@@ -81,7 +81,7 @@ func symbol(name string) box {
 	head, tail, _ := strings.Cut(name, "_")
 	pieces := split(head)
 	first := pieces[0]
-	if (first == "delta" || first == "Delta") && len(pieces) > 1 && runes(pieces[1]) == 1 && letters(pieces[1]) {
+	if (first == "delta" || first == "Delta") && len(pieces) > 1 && changes(pieces[1]) {
 		x := symbol(strings.TrimPrefix(name, first))
 		return box{
 			ml:   el("mrow", el(`mi mathvariant="normal"`, greek[first]), x.ml),
@@ -95,6 +95,13 @@ func symbol(name string) box {
 	}
 	sub := join(slices.Concat([]string{""}, rest, pieces[1:]))
 	return subscripted(atom(italic(base), base), sub, tail)
+}
+
+// changes reports whether piece is a letter, or a letter with one of the tails,
+// which delta before it makes a change of.
+func changes(piece string) bool {
+	r := []rune(piece)
+	return unicode.IsLetter(r[0]) && (len(r) == 1 || slices.Contains(tails, string(r[1:])))
 }
 
 // plain reports whether name is letters and digits, perhaps in parts with one
