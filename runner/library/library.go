@@ -50,6 +50,16 @@ func Packages() []Package {
 	return list
 }
 
+// Path returns the import path of the package that cells know by name.
+func Path(name string) (string, bool) {
+	for path, s := range all() {
+		if s.Name == name {
+			return path, true
+		}
+	}
+	return "", false
+}
+
 // A stub is the embedded source of one package.
 type stub struct {
 	Package

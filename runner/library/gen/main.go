@@ -1,6 +1,6 @@
 // Gen writes what cells can import: for each package a declarations-only stub
-// for the type checker and the documentation, and one table of compiled
-// symbols for the interpreter.
+// for the type checker and the documentation, one table of compiled symbols for
+// the interpreter, and the digest of the library's source.
 //
 //	go run ./gen [-out dir]
 //
@@ -10,12 +10,15 @@
 package main
 
 import (
+	"crypto/sha256"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
+	"strings"
 
 	"golang.org/x/tools/go/packages"
 )
@@ -45,7 +48,7 @@ func main() {
 	}
 }
 
-// generate writes stubs/ and symbols/ in dir.
+// generate writes stubs/, symbols/ and digest.go in dir.
 func generate(dir string) error {
 	pkgs, err := load()
 	if err != nil {
@@ -55,6 +58,9 @@ func generate(dir string) error {
 	var table []*surface
 	var broken []error
 	for _, p := range pkgs {
+		if p.PkgPath == module+"/stdlib/quantity" { // the runner's own
+			continue
+		}
 		s := newSurface(p)
 		broken = append(broken, s.check()...)
 		text, err := s.stub()
@@ -71,11 +77,34 @@ func generate(dir string) error {
 	if files[filepath.Join("symbols", "symbols.go")], err = symbols(table); err != nil {
 		return err
 	}
+	if files["digest.go"], err = digest(pkgs); err != nil {
+		return err
+	}
 	return write(dir, files)
 }
 
-// load type-checks every package that cells can import, in the order of their
-// import paths.
+// digest is a Go file with the digest of every source file of the library.
+func digest(pkgs []*packages.Package) ([]byte, error) {
+	hash := sha256.New()
+	for _, p := range pkgs {
+		if !strings.HasPrefix(p.PkgPath, module+"/") {
+			continue
+		}
+		for _, path := range slices.Sorted(slices.Values(p.GoFiles)) {
+			text, err := os.ReadFile(path)
+			if err != nil {
+				return nil, err
+			}
+			fmt.Fprintf(hash, "%s/%s %d\n%s", p.PkgPath, filepath.Base(path), len(text), text)
+		}
+	}
+	return fmt.Appendf(nil, "%spackage library\n\n"+
+		"// Digest identifies the source of the library that is built in: the start of\n"+
+		"// the SHA-256 of its files.\nconst Digest = %q\n", generated, fmt.Sprintf("%x", hash.Sum(nil)[:8])), nil
+}
+
+// load type-checks the packages that cells can import and all of the library,
+// in the order of their import paths.
 func load() ([]*packages.Package, error) {
 	paths := []string{}
 	for path := range allowed {
@@ -90,9 +119,6 @@ func load() ([]*packages.Package, error) {
 	}
 	var kept []*packages.Package
 	for _, p := range pkgs {
-		if p.PkgPath == module+"/stdlib/quantity" { // the checker's own
-			continue
-		}
 		if len(p.Errors) > 0 {
 			return nil, fmt.Errorf("%s: %w", p.PkgPath, p.Errors[0])
 		}
