@@ -20,7 +20,7 @@ import (
 // Assemble makes the report of a plan and its outcome. findings are what
 // parsing and checking found; out may be nil when the plan was not run.
 func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
-	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}}
+	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
 	if a.out == nil {
 		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
 	}
@@ -54,6 +54,7 @@ type assembler struct {
 	findings []document.Diagnostic
 	doubts   []document.Diagnostic      // found while assembling: figures of two dimensions
 	used     map[string]map[string]bool // source to what rests on it
+	warned   map[string]bool            // library functions whose caution stands already
 	count    map[string]int             // of tables, figures and lines, for anchors
 }
 
@@ -279,6 +280,7 @@ func governs(c, d *Check) bool {
 
 // use notes that something rests on a source.
 func (a *assembler) use(source, what string) {
+	source = strings.TrimSuffix(source, ".")
 	if a.used[source] == nil {
 		a.used[source] = map[string]bool{}
 	}
@@ -289,8 +291,13 @@ func (a *assembler) use(source, what string) {
 func (a *assembler) gatherSources(s *check.Step) {
 	visit := func(n ast.Node) bool {
 		if call, ok := n.(*ast.CallExpr); ok {
-			if f, name := a.documented(call); f.Source != "" {
+			f, name := a.documented(call)
+			if f.Source != "" {
 				a.use(f.Source, name)
+			}
+			if f.Caution != "" && !a.warned[name] {
+				a.warned[name] = true
+				a.report.Cautions = append(a.report.Cautions, Caution{a.anchor(s), name + ": " + f.Caution})
 			}
 		}
 		return true
@@ -300,6 +307,14 @@ func (a *assembler) gatherSources(s *check.Step) {
 	} else if s.Decl != nil {
 		ast.Inspect(s.Decl, visit)
 	}
+}
+
+// anchor is where the report shows a step: its line, else nowhere.
+func (a *assembler) anchor(s *check.Step) string {
+	if s.Kind == check.StepAssign && len(s.Names) > 0 {
+		return "line-" + s.Names[0].Ident
+	}
+	return ""
 }
 
 // documented returns the library's documentation of what a call calls, and its

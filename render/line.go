@@ -95,10 +95,12 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 		return
 	}
 	var symbolic, numeric string
-	if full && e != nil && !isFunc(e) {
+	if full && e != nil && !a.isFilledLater(e) {
 		shown := a.expanded(e)
 		symbolic = mathml.ExprText(shown, a.symbols())
-		line.Formula = a.formula(shown, a.symbols())
+		if !nested(shown) { // of a nested literal the numbers say enough
+			line.Formula = a.formula(shown, a.symbols())
+		}
 		if opts := a.numbers(); mathml.Width(shown, opts) <= 3*maxFormula {
 			if numeric = mathml.ExprText(shown, opts); numeric != symbolic {
 				line.Numbers = a.formula(shown, opts)
@@ -128,6 +130,23 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 	}
 	a.add(line)
 	a.fields(n, v)
+}
+
+// nested reports whether e is a literal that holds literals.
+func nested(e ast.Expr) bool {
+	lit, ok := e.(*ast.CompositeLit)
+	if !ok {
+		return false
+	}
+	found := false
+	for _, el := range lit.Elts {
+		if kv, ok := el.(*ast.KeyValueExpr); ok {
+			el = kv.Value
+		}
+		_, inner := el.(*ast.CompositeLit)
+		found = found || inner
+	}
+	return found
 }
 
 // choose keeps only the result when the numbers say the same.
@@ -183,7 +202,7 @@ func (a *assembler) isGiven(e ast.Expr) bool {
 		case *ast.CompositeLit, *ast.FuncLit:
 			given = false
 		case *ast.Ident:
-			if o := a.plan.Info.Uses[n]; o != nil && o.Pkg() != nil && o.Pkg().Name() == "main" {
+			if a.plan.IsTop(a.plan.Info.Uses[n]) {
 				given = false
 			}
 		}
@@ -192,7 +211,21 @@ func (a *assembler) isGiven(e ast.Expr) bool {
 	return given
 }
 
-func isFunc(e ast.Expr) bool { _, ok := e.(*ast.FuncLit); return ok }
+// isFilledLater reports whether an expression says nothing that a reader needs:
+// a function stands as code, an empty list is filled by what follows.
+func (a *assembler) isFilledLater(e ast.Expr) bool {
+	switch e := ast.Unparen(e).(type) {
+	case *ast.FuncLit:
+		return true
+	case *ast.CompositeLit:
+		_, isList := elemType(a.plan.Info.TypeOf(e))
+		return isList && len(e.Elts) == 0
+	case *ast.CallExpr:
+		id, ok := e.Fun.(*ast.Ident)
+		return ok && (id.Name == "make" || id.Name == "new")
+	}
+	return false
+}
 
 // calls returns the call that e is, through sheet.Must.
 func (a *assembler) calls(e ast.Expr) *ast.CallExpr {
@@ -290,7 +323,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 			}
 			continue
 		}
-		if item.Kind == sheet.KindStruct || item.Kind == sheet.KindOther {
+		if item.Kind == sheet.KindStruct || item.Kind == sheet.KindOther || f.Name() == "Source" {
 			continue
 		}
 		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}

@@ -150,6 +150,15 @@ func (p *Plan) Callee(call *ast.CallExpr) *types.Func {
 	return f
 }
 
+// IsTop reports whether o is a top-level name of the notebook: a variable,
+// constant, function or type.
+func (p *Plan) IsTop(o types.Object) bool {
+	if _, isPackage := o.(*types.PkgName); isPackage || o == nil {
+		return false
+	}
+	return o.Pkg() != nil && o.Pkg().Path() == "main" && o.Parent() == o.Pkg().Scope()
+}
+
 // TypeName is the name of a named type or of what a pointer to it points to.
 func TypeName(t types.Type) string {
 	if ptr, ok := types.Unalias(t).(*types.Pointer); ok {

@@ -80,7 +80,7 @@ func (p *Plan) reads(node ast.Node, bodies map[types.Object]*ast.FuncDecl, seen 
 			}
 			return true
 		}
-		if obj != nil && obj.Parent() != nil && obj.Parent().Parent() == types.Universe {
+		if p.IsTop(obj) {
 			f(obj, id, "")
 		}
 		return true

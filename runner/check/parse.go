@@ -107,10 +107,10 @@ func (p *Plan) remarks(c *parsed, steps []*Step) []*Step {
 				continue
 			}
 			words := strings.Join(strings.Fields((&ast.CommentGroup{List: []*ast.Comment{one}}).Text()), " ")
-			if text != nil && r.Start.Line == last.Line+1 && r.Start.Column == last.Column {
-				*text += " " + words
-			} else if s := endingOn(steps, r.Start); s != nil {
+			if s := endingOn(steps, r.Start); s != nil {
 				s.Reason, text = words, &s.Reason
+			} else if text != nil && r.Start.Line == last.Line+1 && r.Start.Column == last.Column {
+				*text += " " + words
 			} else {
 				s := &Step{Kind: StepComment, Text: words, Range: r}
 				alone, text = append(alone, s), &s.Text

@@ -283,6 +283,9 @@ func (g *program) typeError(e types.Error) {
 	} else if strings.Contains(message, "mismatched types") && strings.Contains(message, " int)") {
 		hint = "a whole number was set without a unit or a decimal point: write it as 3.0, or convert it with float64(n)"
 	}
+	if strings.HasPrefix(message, "multiple-value") && strings.Contains(message, "error)") {
+		hint = "write sheet.Must(…) round it: an error then ends the run at this line"
+	}
 	lines := strings.SplitN(message, "\n", 2)
 	if len(lines) > 1 {
 		hint = strings.TrimSpace(lines[1] + "\n" + hint)
