@@ -14,20 +14,24 @@ const maxDepth = 32
 
 // markdown reads the body of the notebook, all lines after the first skip.
 func (r *reader) markdown(skip int) {
-	defer func() { // the Markdown parser is not ours: its panic is a finding here
-		if p := recover(); p != nil {
-			r.fail(Range{}, "take the last change back and report this file as a defect of tautline",
-				"notebook: could not be read as Markdown: %v", p)
-		}
-	}()
+	defer r.guard(Range{})
 	r.wide = make([][]byte, len(r.lines))
 	for i := skip; i < len(r.lines); i++ {
 		r.wide[i] = widen(r.lines[i])
 	}
 	page := region{first: 1, lines: r.wide}
-	r.md = newGrammar()
+	r.md = newMarkdown()
 	r.md.Block(page.bytes())
 	r.nb.Blocks = r.blocks(page, r.md.Doc.GetChildren(), 0)
+}
+
+// guard makes a finding of a panic. The Markdown parser is not ours, and a file
+// that breaks it must not break the runner.
+func (r *reader) guard(at Range) {
+	if p := recover(); p != nil {
+		r.fail(at, "write this part in another way, and report the file as a defect of tautline",
+			"text: could not be read as Markdown: %v", p)
+	}
 }
 
 // blocks turns the nodes of one container into blocks.

@@ -28,8 +28,8 @@ func (n *Notebook) Cells() []*Cell {
 	return cells
 }
 
-// A Position is a place in the source: line and column from 1, the column in
-// bytes as the Go tools count it.
+// A Position is a place in Source, which has the lines of the file: line and
+// column from 1, the column in bytes as the Go tools count it.
 type Position struct{ Line, Column int }
 
 // Compare returns -1, 0 or +1 as p stands before, at or after q.
@@ -79,7 +79,7 @@ type (
 	List struct {
 		Range
 		Ordered bool
-		Start   int // first number of an ordered list
+		Start   int // first number of an ordered list, else 0
 		Tight   bool
 		Items   [][]Block
 	}
@@ -88,7 +88,8 @@ type (
 		Range
 		Blocks []Block
 	}
-	// Code is a fenced or indented block that is not a cell.
+	// Code is a fenced or indented block that is not a cell. The language is
+	// the first word after the fence, "" for none.
 	Code struct {
 		Range
 		Language string
@@ -96,12 +97,13 @@ type (
 	}
 	// Cell is a fenced block marked go.
 	Cell struct {
-		Range          // of the whole block with its fences
-		Index   int    // number of the cell in the notebook, from 0
-		Text    string // Go source, the marks of enclosing lists and quotes taken off
-		Origins []Origin
+		Range            // of the whole block with its fences
+		Index   int      // number of the cell in the notebook, from 0
+		Text    string   // Go source, the marks of enclosing lists and quotes taken off; each line ends with \n
+		Origins []Origin // one for each line of Text
 	}
-	// Table is a table with a header row.
+	// Table is a table with a header row. A row below it may be shorter, never
+	// longer.
 	Table struct {
 		Range
 		Align  []Align
@@ -120,7 +122,7 @@ type (
 // An Origin says where one line of a cell's Text came from.
 type Origin struct {
 	Line  int // line in the notebook
-	Strip int // bytes taken off its start
+	Strip int // bytes taken off its start; a tab that is partly mark and partly text goes whole
 }
 
 // At maps a line and column of Text, from 1, to the notebook.
@@ -151,7 +153,8 @@ const (
 type Inline interface{ inline() }
 
 type (
-	// Text is plain characters; raw HTML in a notebook is Text too.
+	// Text is plain characters without line ends; raw HTML in a notebook is
+	// Text too.
 	Text string
 	// Emphasis is stressed text.
 	Emphasis []Inline
@@ -166,7 +169,7 @@ type (
 		To   string
 		Text []Inline
 	}
-	// Image names a picture file beside the notebook.
+	// Image names a picture file beside the notebook, without a folder.
 	Image struct{ File, Alt string }
 	// InlineMath is a formula in TeX notation.
 	InlineMath string

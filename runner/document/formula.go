@@ -150,7 +150,7 @@ func lift(text []byte) (rest []byte, lifted []string) {
 	}
 	put := func(piece string) {
 		rest = append(rest, stand+strconv.Itoa(len(lifted))+stand...)
-		lifted = append(lifted, piece)
+		lifted = append(lifted, strings.ReplaceAll(piece, "\n", " "))
 	}
 	keep := func(piece []byte) {
 		for i, part := range bytes.Split(piece, []byte(stand)) {

@@ -8,7 +8,9 @@ import (
 )
 
 // inlines reads running text that stands at a place.
-func (r *reader) inlines(at Range, content []byte) []Inline {
+func (r *reader) inlines(at Range, content []byte) (out []Inline) {
+	out = []Inline{Text(bytes.ReplaceAll(content, []byte("\n"), []byte(" ")))}
+	defer r.guard(at)
 	text, lifted := lift(content)
 	p := &ast.Paragraph{}
 	r.md.Inline(p, text)
@@ -95,7 +97,7 @@ func (c *inliner) characters(s string) {
 			continue
 		}
 		if part = pick(part, c.lifted); isFormula(part) {
-			c.add(InlineMath(strings.ReplaceAll(strings.Trim(part, "$"), "\n", " ")))
+			c.add(InlineMath(strings.Trim(part, "$")))
 		} else {
 			c.text(part)
 		}

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"unicode/utf8"
+
+	"github.com/gomarkdown/markdown/parser"
 )
 
 // MaxSize is the largest notebook in bytes. Measured data belongs in CSV files
@@ -40,7 +42,7 @@ type reader struct {
 	wide  [][]byte // lines without tabs in their prefixes
 	diags []Diagnostic
 
-	md       *grammar
+	md       *parser.Parser
 	cells    int             // cells so far
 	deep     bool            // nesting has been reported
 	ids      map[string]bool // heading IDs taken

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/gomarkdown/markdown/ast"
+	"github.com/gomarkdown/markdown/parser"
 	"golang.org/x/tools/txtar"
 )
 
@@ -392,5 +394,37 @@ func TestFindings(t *testing.T) {
 	_, diags := Parse("a.md", []byte(minimal+strings.Repeat("[a](x:y) ", 1000)))
 	if len(diags) != maxFindings+1 || !strings.Contains(diags[len(diags)-1].Message, "findings: got more") {
 		t.Errorf("got %d diagnostics, last %v", len(diags), diags[len(diags)-1])
+	}
+}
+
+// TestGuard: a panic of the Markdown parser costs the paragraph that it stands
+// at, no more.
+func TestGuard(t *testing.T) {
+	r := &reader{file: "a.md", md: newMarkdown()}
+	r.md.ReferenceOverride = func(string) (*parser.Reference, bool) { panic("broken") }
+	text := r.inlines(at(3, 1, 9), []byte("words\n[link]"))
+	if got := inlineText(text); got != `"words [link]"` {
+		t.Errorf("text: got %s, want it as written", got)
+	}
+	if len(r.diags) != 1 || r.diags[0].Range != at(3, 1, 9) || !strings.Contains(r.diags[0].Message, "could not be read as Markdown: broken") {
+		t.Errorf("diagnostics: got %v, want one at the text", r.diags)
+	}
+}
+
+// TestLost: marks that do not fit the lines are never taken for places.
+func TestLost(t *testing.T) {
+	g := region{first: 1, lines: [][]byte{[]byte("ab"), []byte("c")}}
+	for _, rest := range []int{0, 1, 4, 6} {
+		func() {
+			defer func() {
+				if p := recover(); p != errLost {
+					t.Errorf("%d bytes left: got %v, want %v", rest, p, errLost)
+				}
+			}()
+			g.spans([]ast.Node{&mark{rest: rest}})
+		}()
+	}
+	if got := g.spans([]ast.Node{&mark{rest: 2}}); got[0].start != 1 {
+		t.Errorf("2 bytes left: got line %d, want 1", got[0].start)
 	}
 }

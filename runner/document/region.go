@@ -20,10 +20,8 @@ import (
 
 var errLost = errors.New("a block does not start where its source line starts")
 
-// A grammar is the Markdown parser, set up to leave marks.
-type grammar struct{ *parser.Parser }
-
-func newGrammar() *grammar {
+// newMarkdown returns a Markdown parser that leaves marks.
+func newMarkdown() *parser.Parser {
 	p := parser.NewCommonMarkWithExtensions(parser.Tables | parser.Strikethrough | parser.Autolink)
 	p.Opts.ParserHook = func(rest []byte) (ast.Node, []byte, int) {
 		p.AddBlock(&mark{rest: len(rest)})
@@ -32,7 +30,7 @@ func newGrammar() *grammar {
 		}
 		return nil, nil, 0
 	}
-	return &grammar{p}
+	return p
 }
 
 // A mark stands in the tree before each block.
