@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -228,6 +229,11 @@ func consistent(nb *Notebook, diags []Diagnostic) error {
 				return fmt.Errorf("%T: got range %v, want it in %v", b, at, Range{from, to})
 			}
 			from = at.End
+			for _, text := range running(b) {
+				if err := harmless(text); err != nil {
+					return fmt.Errorf("%T at %v: %w", b, at, err)
+				}
+			}
 			switch b := b.(type) {
 			case *Quote:
 				if err := within(b.Blocks, at.Start, at.End); err != nil {
@@ -263,6 +269,63 @@ func consistent(nb *Notebook, diags []Diagnostic) error {
 			if at.Line != c.Start.Line+k+1 || at.Line > c.End.Line {
 				return fmt.Errorf("cell %d line %d: got source line %d, cell at %v", i, k+1, at.Line, c.Range)
 			}
+		}
+	}
+	return nil
+}
+
+// running returns the running text of a block.
+func running(b Block) [][]Inline {
+	switch b := b.(type) {
+	case *Heading:
+		return [][]Inline{b.Text}
+	case *Paragraph:
+		return [][]Inline{b.Text}
+	case *Table:
+		text := b.Header
+		for _, row := range b.Rows {
+			text = append(text, row...)
+		}
+		return text
+	}
+	return nil
+}
+
+var address = regexp.MustCompile(`^(?i:https?://|mailto:|#).`)
+
+// harmless checks that links lead to addresses and pictures lie beside the
+// notebook, and that text is in one piece and on one line.
+func harmless(text []Inline) error {
+	for i, n := range text {
+		var inner []Inline
+		switch n := n.(type) {
+		case Text:
+			if n == "" || strings.Contains(string(n), "\n") {
+				return fmt.Errorf("text: got %q, want one line", n)
+			}
+			if i > 0 {
+				if before, ok := text[i-1].(Text); ok {
+					return fmt.Errorf("text: got %q beside %q, want one piece", n, before)
+				}
+			}
+		case Link:
+			if !address.MatchString(n.To) {
+				return fmt.Errorf("link: got %q", n.To)
+			}
+			inner = n.Text
+		case Image:
+			if n.File == "" || n.File != filepath.Base(n.File) || strings.ContainsAny(n.File, `:/\`) {
+				return fmt.Errorf("picture: got %q", n.File)
+			}
+		case Emphasis:
+			inner = n
+		case Strong:
+			inner = n
+		case Strike:
+			inner = n
+		}
+		if err := harmless(inner); err != nil {
+			return err
 		}
 	}
 	return nil
