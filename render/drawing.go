@@ -84,9 +84,11 @@ func (d *drawing) Plot(c draw.Canvas, p *plot.Plot) {
 	}
 	d.limits(c, x, y)
 	for i, ps := range paths {
-		stroke(c, ps, draw.LineStyle{Color: curveInk(i), Width: 1.8, Dashes: dashes[i%curveInks]})
+		stroke(c, ps, draw.LineStyle{Color: curveInk(i), Width: 1.8, Dashes: dashes[(i+i/curveInks)%curveInks]})
 	}
 	d.marks(c, x, y)
+	d.limitNames(c, x, y)
+	d.markNames(c, x, y)
 	d.names(c, paths)
 	if len(d.dots)+len(d.Marks)+len(d.Limits) == 0 {
 		s := d.style
@@ -103,6 +105,10 @@ func (d *drawing) grid(c draw.Canvas, p *plot.Plot, x, y func(float64) vg.Length
 		c.StrokeLine2(line, x(t.Value), c.Min.Y, x(t.Value), c.Max.Y)
 	}
 	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
+		line.Color = inkGrid
+		if t.Value == 0 {
+			line.Color = inkSoft
+		}
 		c.StrokeLine2(line, c.Min.X, y(t.Value), c.Max.X, y(t.Value))
 	}
 }
@@ -163,27 +169,36 @@ func (d *drawing) trace(paths [][]vg.Point) {
 	}
 }
 
+// limits draws the limits, and lets the labels know where they run.
 func (d *drawing) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 	line := draw.LineStyle{Color: inkLimit, Width: 1.3, Dashes: []vg.Length{5, 4}}
 	for _, l := range d.Limits {
 		if !finite(l.At) {
 			continue
 		}
-		name := fit(d.style, oneLine(l.Name), 0.6*(c.Max.X-c.Min.X))
+		path := []vg.Point{{X: c.Min.X, Y: y(l.At)}, {X: c.Max.X, Y: y(l.At)}}
+		if l.Upright {
+			path = []vg.Point{{X: x(l.At), Y: c.Min.Y}, {X: x(l.At), Y: c.Max.Y}}
+		}
+		c.StrokeLines(line, path)
+		d.trace([][]vg.Point{path})
+	}
+}
+
+func (d *drawing) limitNames(c draw.Canvas, x, y func(float64) vg.Length) {
+	for _, l := range d.Limits {
+		if !finite(l.At) {
+			continue
+		}
+		name := d.fitIn(c, l.Name)
 		w, h := d.style.Width(name), d.style.Font.Size
 		var spots []vg.Point // middle of the left edge
-		if l.Upright {
-			at := x(l.At)
-			c.StrokeLine2(line, at, c.Min.Y, at, c.Max.Y)
-			for f := vg.Length(0); f <= 1; f += 0.25 {
-				v := c.Max.Y - h - f*(c.Max.Y-c.Min.Y-2*h)
+		for f := vg.Length(0); f <= 1; f += 0.25 {
+			if l.Upright {
+				at, v := x(l.At), c.Max.Y-h-f*(c.Max.Y-c.Min.Y-2*h)
 				spots = append(spots, vg.Point{X: at + 5, Y: v}, vg.Point{X: at - 5 - w, Y: v})
-			}
-		} else {
-			at := y(l.At)
-			c.StrokeLine2(line, c.Min.X, at, c.Max.X, at)
-			for f := vg.Length(0); f <= 1; f += 0.25 {
-				u := c.Min.X + 5 + f*(c.Max.X-c.Min.X-w-10)
+			} else {
+				at, u := y(l.At), c.Min.X+5+f*(c.Max.X-c.Min.X-w-10)
 				spots = append(spots, vg.Point{X: u, Y: at + 0.95*h}, vg.Point{X: u, Y: at - 0.85*h})
 			}
 		}
@@ -191,53 +206,58 @@ func (d *drawing) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 	}
 }
 
+const markRadius = 3.6
+
 func (d *drawing) marks(c draw.Canvas, x, y func(float64) vg.Length) {
-	const r = 3.6
+	const r = markRadius
 	for _, m := range d.Marks {
-		if !finite(m.X, m.Y) {
-			continue
+		if finite(m.X, m.Y) {
+			at := vg.Point{X: x(m.X), Y: y(m.Y)}
+			c.DrawGlyph(draw.GlyphStyle{Color: inkText, Radius: r, Shape: draw.CircleGlyph{}}, at)
+			d.taken = append(d.taken, vg.Rectangle{Min: vg.Point{X: at.X - r, Y: at.Y - r}, Max: vg.Point{X: at.X + r, Y: at.Y + r}})
 		}
-		at := vg.Point{X: x(m.X), Y: y(m.Y)}
-		c.DrawGlyph(draw.GlyphStyle{Color: inkText, Radius: r, Shape: draw.CircleGlyph{}}, at)
-		d.taken = append(d.taken, vg.Rectangle{Min: vg.Point{X: at.X - r, Y: at.Y - r}, Max: vg.Point{X: at.X + r, Y: at.Y + r}})
 	}
+}
+
+func (d *drawing) markNames(c draw.Canvas, x, y func(float64) vg.Length) {
 	for _, m := range d.Marks {
 		if !finite(m.X, m.Y) {
 			continue
 		}
 		at := vg.Point{X: x(m.X), Y: y(m.Y)}
-		name := fit(d.style, oneLine(m.Name), 0.6*(c.Max.X-c.Min.X))
+		name := d.fitIn(c, m.Name)
 		w, h := d.style.Width(name), d.style.Font.Size
 		var spots []vg.Point
 		for _, far := range []vg.Length{1, 2, 3.5} {
-			dx, dy := r+5*far, far*0.9*h
+			dx, dy := markRadius+5*far, far*0.9*h
 			spots = append(spots,
 				vg.Point{X: at.X + dx, Y: at.Y + dy}, vg.Point{X: at.X + dx, Y: at.Y - dy},
 				vg.Point{X: at.X - dx - w, Y: at.Y + dy}, vg.Point{X: at.X - dx - w, Y: at.Y - dy},
-				vg.Point{X: at.X - w/2, Y: at.Y + dy + r}, vg.Point{X: at.X - w/2, Y: at.Y - dy - r})
+				vg.Point{X: at.X - w/2, Y: at.Y + dy + markRadius}, vg.Point{X: at.X - w/2, Y: at.Y - dy - markRadius})
 		}
 		d.label(c, name, inkText, spots)
 	}
 }
 
-// label writes text at the first spot that is clear, or at the clearest.
+func (d *drawing) fitIn(c draw.Canvas, name string) string {
+	return fit(d.style, oneLine(name), 0.6*(c.Max.X-c.Min.X))
+}
+
+// label writes text at the best of spots: a clear one, and rather an early one.
 func (d *drawing) label(c draw.Canvas, text string, k ink, spots []vg.Point) {
 	if text == "" {
 		return
 	}
 	w, h := d.style.Width(text), d.style.Font.Size
 	best, most := spots[0], math.Inf(-1)
-	for _, s := range spots {
+	for i, s := range spots {
 		box := vg.Rectangle{Min: vg.Point{X: s.X, Y: s.Y - h/2}, Max: vg.Point{X: s.X + w, Y: s.Y + h/2}}
-		free := d.clearance(box)
+		score := min(d.clearance(box), 4) - 0.15*float64(i)
 		if box.Min.X < c.Min.X || box.Max.X > c.Max.X || box.Min.Y < c.Min.Y || box.Max.Y > c.Max.Y {
-			free -= 100
+			score -= 100
 		}
-		if free > most {
-			best, most = s, free
-		}
-		if free >= 4 {
-			break
+		if score > most {
+			best, most = s, score
 		}
 	}
 	best.X = min(max(best.X, c.Min.X+2), max(c.Min.X+2, c.Max.X-w))
@@ -250,7 +270,7 @@ func (d *drawing) label(c draw.Canvas, text string, k ink, spots []vg.Point) {
 // clearance is how far box is from every curve and label, negative when it
 // covers one.
 func (d *drawing) clearance(box vg.Rectangle) float64 {
-	free := 50.0
+	free := math.Inf(1)
 	for _, t := range d.taken {
 		dx, dy := max(t.Min.X-box.Max.X, box.Min.X-t.Max.X), max(t.Min.Y-box.Max.Y, box.Min.Y-t.Max.Y)
 		if dx < 0 && dy < 0 {
@@ -261,36 +281,25 @@ func (d *drawing) clearance(box vg.Rectangle) float64 {
 		dx, dy := max(box.Min.X-p.X, p.X-box.Max.X, 0), max(box.Min.Y-p.Y, p.Y-box.Max.Y, 0)
 		free = min(free, math.Hypot(float64(dx), float64(dy)))
 	}
+	if free < 1 {
+		free -= 5
+	}
 	return free
 }
 
 // names writes the curves' names in a column at the right, each as near to the
 // height of its curve's end as the others leave room, joined by a thin line.
 func (d *drawing) names(c draw.Canvas, paths [][][]vg.Point) {
-	type placed struct {
-		endLabel
-		end vg.Point
-		y   vg.Length // of the middle
-	}
 	var ps []placed
 	for _, e := range d.ends {
-		runs := paths[e.curve]
-		if len(runs) == 0 {
-			continue
+		if runs := paths[e.curve]; len(runs) > 0 {
+			last := runs[len(runs)-1]
+			end := last[len(last)-1]
+			ps = append(ps, placed{e, end, end.Y})
 		}
-		last := runs[len(runs)-1]
-		end := last[len(last)-1]
-		ps = append(ps, placed{e, end, end.Y})
 	}
 	sort.SliceStable(ps, func(i, j int) bool { return ps[i].end.Y > ps[j].end.Y })
-	for i := 1; i < len(ps); i++ { // push down
-		ps[i].y = min(ps[i].y, ps[i-1].y-(ps[i-1].height+ps[i].height)/2-3)
-	}
-	floor := c.Min.Y
-	for i := len(ps) - 1; i >= 0; i-- { // and up again from the bottom
-		ps[i].y = max(ps[i].y, floor+ps[i].height/2)
-		floor = ps[i].y + ps[i].height/2 + 3
-	}
+	spread(ps, c.Min.Y, c.Max.Y)
 	left := c.Max.X + 14
 	for _, p := range ps {
 		if left-p.end.X > 20 || math.Abs(float64(p.y-p.end.Y)) > 3 {
@@ -304,5 +313,43 @@ func (d *drawing) names(c draw.Canvas, paths [][][]vg.Point) {
 		for i, line := range p.lines {
 			c.FillText(style, vg.Point{X: left, Y: top - vg.Length(i)*step}, line)
 		}
+	}
+}
+
+// A placed label stands with its middle at y.
+type placed struct {
+	endLabel
+	end vg.Point // of its curve
+	y   vg.Length
+}
+
+// spread moves labels, sorted from the top, apart: to the mean of where they
+// come when each gives way downwards and when each gives way upwards, then
+// between floor and ceiling.
+func spread(ps []placed, floor, ceiling vg.Length) {
+	const gap = 3
+	apart := func(i int) vg.Length { return (ps[i-1].height+ps[i].height)/2 + gap }
+	up := make([]vg.Length, len(ps))
+	for i := len(ps) - 1; i >= 0; i-- {
+		up[i] = ps[i].y
+		if i+1 < len(ps) {
+			up[i] = max(up[i], up[i+1]+apart(i+1))
+		}
+	}
+	down := vg.Length(math.Inf(1))
+	for i := range ps {
+		if i > 0 {
+			down -= apart(i)
+		}
+		down = min(down, ps[i].y)
+		ps[i].y = (down + up[i]) / 2
+	}
+	for i := range ps {
+		ps[i].y = min(ps[i].y, ceiling-ps[i].height/2)
+		ceiling = ps[i].y - ps[i].height/2 - gap
+	}
+	for i := len(ps) - 1; i >= 0; i-- {
+		ps[i].y = max(ps[i].y, floor+ps[i].height/2)
+		floor = ps[i].y + ps[i].height/2 + gap
 	}
 }

@@ -79,6 +79,31 @@ func TestFigureGapBreaksTheCurve(t *testing.T) {
 	}
 }
 
+// TestSpread: labels that all want one place are set apart about it, in their
+// order, and stay between floor and ceiling.
+func TestSpread(t *testing.T) {
+	for _, want := range []vg.Length{2, 50, 98} {
+		ps := make([]placed, 4)
+		for i := range ps {
+			ps[i] = placed{endLabel: endLabel{height: 10}, y: want}
+		}
+		spread(ps, 0, 100)
+		mean := vg.Length(0)
+		for i := range ps {
+			mean += ps[i].y / 4
+			if ps[i].y < 5 || ps[i].y > 95 {
+				t.Errorf("label %d that wants %v: got %v, want 5 to 95", i, want, ps[i].y)
+			}
+			if i > 0 && ps[i-1].y-ps[i].y < 13-1e-9 { // rounding of the sums
+				t.Errorf("labels %d and %d that want %v: got %v apart, want 13", i-1, i, want, ps[i-1].y-ps[i].y)
+			}
+		}
+		if want == 50 && math.Abs(float64(mean-want)) > 1e-9 {
+			t.Errorf("mean of labels that want %v: got %v", want, mean)
+		}
+	}
+}
+
 // TestRestyleLeavesTextAlone: a name that reads like one of our stand-in
 // colours is a name.
 func TestRestyleLeavesTextAlone(t *testing.T) {
