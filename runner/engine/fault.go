@@ -132,7 +132,7 @@ func autopsy(state string, stderr []byte) fault {
 	switch {
 	case has("stack overflow"), has("stack exceeds"):
 		return fault{Kind: faultStack}
-	case has("out of memory"), has("cannot allocate memory"), has("address space collisions"):
+	case has("out of memory"), has("cannot allocate memory"), has("address space collisions"), has("failed to allocate"):
 		return fault{Kind: faultMemory}
 	case strings.Contains(state, "CPU time limit exceeded"):
 		return fault{Kind: faultTime}

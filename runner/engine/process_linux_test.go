@@ -10,10 +10,10 @@ import (
 // A worker that stops answering is killed, and the last place it told of is
 // the fault's.
 func TestFrozenWorker(t *testing.T) {
-	w := Start(Limits{Time: 300 * time.Millisecond})
+	w := Start(Limits{Time: time.Second})
 	defer w.Close()
 	<-w.ready
-	time.AfterFunc(200*time.Millisecond, func() { w.cmd.Process.Signal(syscall.SIGSTOP) })
+	w.out = &trap{ReadCloser: w.out, word: `{"At":7}`, spring: func() { w.cmd.Process.Signal(syscall.SIGSTOP) }}
 	out, err := w.Run(t.Context(), program("", cell{"", "__at = 7\nfor { }"}))
 	if err != nil {
 		t.Fatal(err)
