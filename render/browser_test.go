@@ -127,7 +127,7 @@ func TestInBrowser(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			b.t = t
 			file := filepath.Join(t.TempDir(), name+".html")
-			b.must(os.WriteFile(file, []byte(page1(t, r)), 0o644))
+			b.must(os.WriteFile(file, []byte(written(t, r)), 0o644))
 			b.requests, b.errors = nil, nil
 			b.view(1280, "light")
 			b.must(chromedp.Do(b.ctx, chromedp.Navigate("file://"+file)))

@@ -13,7 +13,7 @@ import (
 
 var nan, inf = math.NaN(), math.Inf(1)
 
-func line2(xs, ys []float64) *Figure {
+func oneCurve(xs, ys []float64) *Figure {
 	return &Figure{Title: "t", X: Axis{"x", "m"}, Y: Axis{"y", "N"}, Curves: []Curve{{"c", xs, ys}}}
 }
 
@@ -27,20 +27,20 @@ func TestFigureEdges(t *testing.T) {
 	}
 	figures := map[string]*Figure{
 		"nothing":         {},
-		"no points":       line2(nil, nil),
-		"one point":       line2([]float64{1}, []float64{2}),
-		"constant":        line2([]float64{0, 1}, []float64{5, 5}),
-		"constant zero":   line2([]float64{0, 0}, []float64{0, 0}),
-		"gaps":            line2([]float64{0, 1, 2, 3, 4, 5}, []float64{1, nan, 3, 4, inf, 6}),
-		"only gaps":       line2([]float64{0, 1}, []float64{nan, nan}),
-		"huge":            line2([]float64{-math.MaxFloat64, 0, 1e150}, []float64{-1e150, 0, math.MaxFloat64}),
-		"huge and narrow": line2([]float64{0, 1}, []float64{1e16, 1e16 + 2}),
-		"tiny":            line2([]float64{0, 5e-324}, []float64{0, 1e-310}),
-		"small":           line2([]float64{0, 1e-9}, []float64{0, 3e-12}),
-		"lengths differ":  line2([]float64{0, 1, 2}, []float64{0, 1}),
-		"negative":        line2([]float64{-5, -1}, []float64{-300, -200}),
+		"no points":       oneCurve(nil, nil),
+		"one point":       oneCurve([]float64{1}, []float64{2}),
+		"constant":        oneCurve([]float64{0, 1}, []float64{5, 5}),
+		"constant zero":   oneCurve([]float64{0, 0}, []float64{0, 0}),
+		"gaps":            oneCurve([]float64{0, 1, 2, 3, 4, 5}, []float64{1, nan, 3, 4, inf, 6}),
+		"only gaps":       oneCurve([]float64{0, 1}, []float64{nan, nan}),
+		"huge":            oneCurve([]float64{-math.MaxFloat64, 0, 1e150}, []float64{-1e150, 0, math.MaxFloat64}),
+		"huge and narrow": oneCurve([]float64{0, 1}, []float64{1e16, 1e16 + 2}),
+		"tiny":            oneCurve([]float64{0, 5e-324}, []float64{0, 1e-310}),
+		"small":           oneCurve([]float64{0, 1e-9}, []float64{0, 3e-12}),
+		"lengths differ":  oneCurve([]float64{0, 1, 2}, []float64{0, 1}),
+		"negative":        oneCurve([]float64{-5, -1}, []float64{-300, -200}),
 		"long names":      {Title: long, X: Axis{long, "m"}, Y: Axis{long, "m"}, Curves: []Curve{{long, []float64{0, 1}, []float64{0, 1}}}, Marks: []Mark{{long, 1, 1}}, Limits: []Limit{{long, 1, true}}},
-		"one long word":   line2([]float64{0, 1}, []float64{0, 1}),
+		"one long word":   oneCurve([]float64{0, 1}, []float64{0, 1}),
 		"marks alone":     {Marks: []Mark{{"m", 3, 4}, {"none", nan, 1}}},
 		"limits alone":    {Limits: []Limit{{"l", 3, false}, {"u", nan, true}}},
 		"many curves":     many,
@@ -107,7 +107,7 @@ func TestSpread(t *testing.T) {
 // TestRestyleLeavesTextAlone: a name that reads like one of our stand-in
 // colours is a name.
 func TestRestyleLeavesTextAlone(t *testing.T) {
-	svg, err := line2([]float64{0, 1}, []float64{0, 1}).svg("f")
+	svg, err := oneCurve([]float64{0, 1}, []float64{0, 1}).svg("f")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,7 +115,7 @@ func TestRestyleLeavesTextAlone(t *testing.T) {
 		t.Error("the curve has no colour of the page")
 	}
 	name := `style="x:#000001"`
-	f := line2([]float64{0, 1}, []float64{0, 1})
+	f := oneCurve([]float64{0, 1}, []float64{0, 1})
 	f.Curves[0].Name = name
 	if svg, err = f.svg("f"); err != nil {
 		t.Fatal(err)

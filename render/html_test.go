@@ -20,7 +20,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-func page1(t *testing.T, r *Report) string {
+func written(t *testing.T, r *Report) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := HTML(&b, r); err != nil {
@@ -36,7 +36,7 @@ func TestGolden(t *testing.T) {
 		"empty.html":   {File: "empty.md", State: "Draft, not signed", Verdict: Verdict{Kind: NoChecks}},
 	}
 	for name, r := range reports {
-		got := page1(t, r)
+		got := written(t, r)
 		file := filepath.Join("testdata", name)
 		if *update {
 			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
@@ -135,7 +135,7 @@ func wellFormed(t *testing.T, page string) (elements map[string]int) {
 func TestWellFormed(t *testing.T) {
 	for name, r := range map[string]*Report{"sample": sample(), "failing": failing()} {
 		t.Run(name, func(t *testing.T) {
-			n := wellFormed(t, page1(t, r))
+			n := wellFormed(t, written(t, r))
 			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 1, "script": 0, "link": 0, "img": 0} {
 				if n[element] != want {
 					t.Errorf("<%s>: got %d, want %d", element, n[element], want)
@@ -149,7 +149,7 @@ func TestHeadingsSkipNoLevel(t *testing.T) {
 	r := sample()
 	r.Blocks = append([]document.Block{head(3, "deep", "Deep first")}, r.Blocks...)
 	last := 0
-	for _, m := range regexp.MustCompile(`<h([1-6])`).FindAllStringSubmatch(page1(t, r), -1) {
+	for _, m := range regexp.MustCompile(`<h([1-6])`).FindAllStringSubmatch(written(t, r), -1) {
 		level := int(m[1][0] - '0')
 		if level > last+1 {
 			t.Errorf("heading level %d after %d, want no step over one", level, last)
@@ -196,7 +196,7 @@ func hostile() *Report {
 }
 
 func TestEscapes(t *testing.T) {
-	page := page1(t, hostile())
+	page := written(t, hostile())
 	for _, bad := range []string{"<script", "<b onload", "alert(1)</style", "ZgotmplZ"} {
 		if strings.Contains(page, bad) {
 			i := strings.Index(page, bad)
@@ -250,7 +250,7 @@ func TestUnknownNodesAreErrors(t *testing.T) {
 }
 
 func TestUnreadableFormulaShows(t *testing.T) {
-	page := page1(t, &Report{Blocks: []document.Block{para(document.InlineMath(`\broken`))}})
+	page := written(t, &Report{Blocks: []document.Block{para(document.InlineMath(`\broken`))}})
 	if !strings.Contains(page, `<code class="unread">\broken</code>`) {
 		t.Error(`\broken: want its source, marked as not read`)
 	}
@@ -328,10 +328,10 @@ func TestPercent(t *testing.T) {
 	}
 }
 
-func TestLongReportStaysSmall(t *testing.T) {
+func TestFoldSaysHowMuch(t *testing.T) {
 	r := sample()
 	r.Cells[0].Parts = []Part{&Code{Text: strings.Repeat("x := 1\n", 1000), Line: 3}}
-	if page := page1(t, r); !strings.Contains(page, "1000 lines of code, notebook lines 3 to 1002") {
+	if page := written(t, r); !strings.Contains(page, "1000 lines of code, notebook lines 3 to 1002") {
 		t.Error("a long code is not summed up in its fold")
 	}
 }
