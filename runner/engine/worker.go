@@ -231,18 +231,14 @@ func (w *worker) results(i int, faulted bool) *results {
 
 func isSet(v reflect.Value) bool { return v.IsValid() && !v.IsZero() }
 
-// capture is sheet.Capture, but for things on the sheet, which report
-// themselves, and functions of the interpreter.
+// capture is sheet.Capture, but for functions of the interpreter.
 func capture(v reflect.Value) sheet.Value {
 	t := v.Type()
 	if t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
-	switch path := t.PkgPath(); {
-	case strings.HasPrefix(path, "github.com/traefik/yaegi"):
+	if strings.HasPrefix(t.PkgPath(), "github.com/traefik/yaegi") {
 		return sheet.Value{Kind: sheet.KindOther, Text: "func"}
-	case path == reflect.TypeFor[sheet.Sheet]().PkgPath():
-		return sheet.Value{Kind: sheet.KindOther, Text: strings.ToLower(t.Name())}
 	}
 	return sheet.Capture(v)
 }

@@ -99,6 +99,9 @@ func capture(v reflect.Value, depth int, budget *int) Value {
 		}
 		return out
 	case reflect.Struct:
+		if v.Type().PkgPath() == reflect.TypeFor[Sheet]().PkgPath() { // it stands in an entry
+			return Value{Kind: KindOther, Text: strings.ToLower(v.Type().Name())}
+		}
 		out := Value{Kind: KindStruct}
 		for i := range v.NumField() {
 			out.Items = append(out.Items, capture(v.Field(i), depth-1, budget))
