@@ -48,8 +48,8 @@ func (l Limits) withDefaults() Limits {
 const (
 	maxStack = 64 << 20               // bytes: about a hundred thousand calls deep
 	beat     = 5 * time.Millisecond   // between looks at memory, time and place
-	grace    = 150 * time.Millisecond // for the interpreter to stop when told to
-	patience = 250 * time.Millisecond // then, for the worker to report
+	grace    = 500 * time.Millisecond // for the interpreter to stop when told to
+	patience = 500 * time.Millisecond // then, for the worker to report
 	setUp    = 10 * time.Second       // for the worker to start and compile
 )
 
