@@ -149,7 +149,9 @@ func (r *reader) html(g region, s span) *Paragraph {
 		if i > s.start {
 			p.Text = append(p.Text, Break{})
 		}
-		p.Text = append(p.Text, Text(strings.TrimSpace(string(g.lines[i]))))
+		if line := strings.TrimSpace(string(g.lines[i])); line != "" {
+			p.Text = append(p.Text, Text(line))
+		}
 	}
 	return p
 }
