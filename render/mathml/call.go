@@ -91,7 +91,7 @@ func (s *setter) call(e *ast.CallExpr) box {
 }
 
 // function is the name of a function: a short one as a symbol, a longer one as
-// it stands, or as the report's word for an integer conversion.
+// it stands. A conversion to an integer drops the fraction and says so.
 func function(name string) box {
 	switch name {
 	case "int", "int8", "int16", "int32", "int64":
@@ -161,17 +161,24 @@ func (s *setter) mathCall(name string, e *ast.CallExpr) box {
 func (s *setter) exponent(e ast.Expr) box {
 	e = ast.Unparen(e)
 	b, ok := e.(*ast.BinaryExpr)
-	if !ok || b.Op != token.QUO || s.integerQuotient(b) {
+	if !ok || b.Op != token.QUO || s.integerQuotient(b) || !short(b.X) || !short(b.Y) {
 		return s.box(e)
 	}
-	if _, replaced := s.operand(e); replaced {
-		return s.box(e)
+	if x, replaced := s.operand(e); replaced {
+		return x
 	}
-	num, den := s.box(b.X), s.box(b.Y)
-	if num.level < levelNegative || num.textLevel == levelSlash || den.level < levelPower {
-		return s.box(e)
+	return slashed(s.box(b.X), s.box(b.Y))
+}
+
+// short reports whether e is a name or number, perhaps with a sign.
+func short(e ast.Expr) bool {
+	switch e := e.(type) {
+	case *ast.Ident, *ast.BasicLit:
+		return true
+	case *ast.UnaryExpr:
+		return e.Op == token.SUB && short(e.X)
 	}
-	return slashed(num, den)
+	return false
 }
 
 // composite prints a struct as its name with a row for each field, and a list

@@ -236,6 +236,11 @@ func TestDeep(t *testing.T) {
 	if got := Expr(deep, Options{}); !strings.HasPrefix(got, "<mtext>f(f(") {
 		t.Errorf("deep expression: got %.40s…, want its source", got)
 	}
+	for _, nest := range [][2]string{{"math.Exp((1+", ")/2)"}, {"2*(a+", "/3)"}, {"(", "*b/c)*d"}, {"-(", "-1)"}, {"T{a: f(", ")}"}} {
+		n := maxDepth / 3
+		e := parse(t, strings.Repeat(nest[0], n)+"x"+strings.Repeat(nest[1], n))
+		wellFormed(t, nest[0], Expr(e, Options{})) // in a time that does not double with each level
+	}
 	wide := parse(t, "x"+strings.Repeat("+y*z", 3000))
 	if got := Expr(wide, Options{}); !strings.HasPrefix(got, "<mrow>") {
 		t.Errorf("long sum: got %.40s…, want a row", got)

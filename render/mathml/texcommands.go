@@ -119,7 +119,7 @@ var environments = map[string]environment{
 var styles = map[string]string{"mathrm": "rm", "mathbf": "bf", "mathit": "", "mathnormal": ""}
 
 // texts are the commands whose argument is plain text.
-var texts = set("text textrm mbox mathtext")
+var texts = set("text textrm mbox")
 
 // structures are the commands that the parser knows itself.
 var structures = strings.Fields(`frac dfrac tfrac sqrt operatorname left right begin end overset underset`)
