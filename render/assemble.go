@@ -2,7 +2,6 @@ package render
 
 import (
 	"cmp"
-	"fmt"
 	"go/ast"
 	"math"
 	"slices"
@@ -21,7 +20,8 @@ import (
 // parsing and checking found; out may be nil when the plan was not run.
 func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
 	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
-	if a.out == nil {
+	ran := out != nil
+	if !ran {
 		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
 	}
 	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
@@ -38,7 +38,7 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 	}
 	a.report.Findings = append(a.findings, a.doubts...)
 	document.Sort(a.report.Findings)
-	a.verdict()
+	a.verdict(ran)
 	a.sources()
 	return a.report
 }
@@ -143,8 +143,8 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 func (a *assembler) remark(caution bool, text string) {
 	r := &Remark{Caution: caution, Text: text}
 	if caution {
-		r.ID = fmt.Sprintf("caution-%d", len(a.report.Cautions)+1)
-		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, text})
+		r.ID = a.id("caution")
+		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "at its place", text})
 	}
 	a.add(r)
 }
@@ -153,7 +153,7 @@ func (a *assembler) remark(caution bool, text string) {
 // Demand and capacity are shown in one unit.
 func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
 	in := e.Check
-	c := &Check{ID: fmt.Sprintf("check-%d", len(a.report.Checks)+1), What: in.What, Rule: string(in.Rule),
+	c := &Check{ID: a.id("check"), What: in.What, Rule: string(in.Rule),
 		Utilisation: float64(in.Utilisation), Holds: in.Holds, Source: in.Source, Line: a.plan.Sites[e.Site].Range.Start.Line}
 	demand, low, high := float64(in.Demand), float64(in.Low), float64(in.High)
 	if args := a.arguments(stmt, checkFunc[in.Rule]); in.Rule != sheet.RuleHolds && len(args) > 2 {
@@ -232,7 +232,7 @@ func quantityIn(v float64, u quantity.Unit) Quantity {
 }
 
 // verdict finds the governing check and says how it all ended.
-func (a *assembler) verdict() {
+func (a *assembler) verdict(ran bool) {
 	v := &a.report.Verdict
 	for _, d := range a.report.Findings {
 		if d.Severity == document.Error {
@@ -253,6 +253,8 @@ func (a *assembler) verdict() {
 		v.Governing.Governing = true
 	}
 	switch {
+	case !ran:
+		v.Kind = NotRun
 	case v.Faults > 0 || slices.Contains(a.out.Cells, outcome.NotRun):
 		v.Kind = NotDone
 	case v.Fail > 0:
@@ -297,7 +299,7 @@ func (a *assembler) gatherSources(s *check.Step) {
 			}
 			if f.Caution != "" && !a.warned[name] {
 				a.warned[name] = true
-				a.report.Cautions = append(a.report.Cautions, Caution{a.anchor(s), name + ": " + f.Caution})
+				a.report.Cautions = append(a.report.Cautions, Caution{a.anchor(s), name, f.Caution})
 			}
 		}
 		return true
@@ -312,7 +314,7 @@ func (a *assembler) gatherSources(s *check.Step) {
 // anchor is where the report shows a step: its line, else nowhere.
 func (a *assembler) anchor(s *check.Step) string {
 	if s.Kind == check.StepAssign && len(s.Names) > 0 {
-		return "line-" + s.Names[0].Ident
+		return lineID(s.Names[0].Ident)
 	}
 	return ""
 }
@@ -342,4 +344,13 @@ func (a *assembler) sources() {
 		a.report.Sources = append(a.report.Sources, s)
 	}
 	slices.SortFunc(a.report.Sources, func(x, y Source) int { return cmp.Compare(x.Text, y.Text) })
+	for i := range a.report.Sources {
+		s := &a.report.Sources[i]
+		s.Number = i + 1
+		for _, c := range a.report.Checks {
+			if strings.TrimSuffix(c.Source, ".") == s.Text {
+				c.Ref = s.Number
+			}
+		}
+	}
 }

@@ -172,7 +172,7 @@ func hostile() *Report {
 	return &Report{
 		Title: document.TitleBlock{Title: a, Number: a, Revision: a, Project: a, Prepared: a, Checked: a, Approved: a, Standards: []string{a}},
 		File:  a, State: a, Verdict: Verdict{Kind: SomeFail, Fail: 1, Governing: check},
-		Cautions: []Caution{{"x" + a, a}}, Checks: []*Check{check},
+		Cautions: []Caution{{"x" + a, a, a}}, Checks: []*Check{check},
 		Givens: []*Given{{ID: "g" + a, Name: a, Low: &Quantity{a, a}, High: &Quantity{a, a}, Reason: a}},
 		Blocks: []document.Block{
 			&document.Heading{Level: 1, ID: "h" + a, Text: in},
@@ -190,7 +190,7 @@ func hostile() *Report {
 			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: a, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
 			&FigurePart{"f" + a, figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
-		Sources: []Source{{a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
+		Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
 		Identity: Identity{a, a, a, a, []string{a}},
 	}
 }

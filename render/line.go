@@ -26,7 +26,7 @@ const (
 func (a *assembler) lines(s *check.Step) {
 	values := stepValues(s.Stmt)
 	for i, n := range s.Names {
-		line := &Line{ID: "line-" + n.Ident, Line: s.Range.Start.Line, Symbol: a.formula(ast.NewIdent(n.Ident), a.symbols())}
+		line := &Line{ID: lineID(n.Ident), Line: s.Range.Start.Line, Symbol: a.formula(ast.NewIdent(n.Ident), a.symbols())}
 		if i == len(s.Names)-1 {
 			line.Reason = s.Reason
 		}
@@ -173,14 +173,15 @@ func (a *assembler) given(line *Line, n *check.Name, e ast.Expr, v sheet.Value, 
 			}
 		}
 	}
-	if !g.InRange {
-		line.Caveat = fmt.Sprintf("outside its range, %s to %s %s", g.Low.Number, g.High.Number, g.High.Unit)
-		c := &Check{ID: fmt.Sprintf("check-%d", len(a.report.Checks)+1), What: "given " + n.Ident + " in its range", Rule: string(sheet.RuleWithin),
-			Demand: exactIn(number, unit), Capacity: []Quantity{*g.Low, *g.High}, Utilisation: math.NaN(), Line: line.Line}
-		a.report.Checks = append(a.report.Checks, c)
-	}
 	a.report.Givens = append(a.report.Givens, g)
 	a.add(line)
+	if !g.InRange {
+		line.Caveat = fmt.Sprintf("outside its range, %s to %s %s", g.Low.Number, g.High.Number, g.High.Unit)
+		c := &Check{ID: a.id("check"), What: "given " + n.Ident + " in its range", Rule: string(sheet.RuleWithin),
+			Demand: exactIn(number, unit), Capacity: []Quantity{*g.Low, *g.High}, Utilisation: math.NaN(), Line: line.Line}
+		a.report.Checks = append(a.report.Checks, c)
+		a.add(&CheckPart{c})
+	}
 }
 
 func exactIn(v float64, u quantity.Unit) Quantity {
@@ -328,7 +329,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 		}
 		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
 		m := a.plan.ObjectMeasure(f)
-		line := &Line{ID: fmt.Sprintf("line-%s-%s", n.Ident, f.Name()), Line: n.Range.Start.Line, Symbol: a.formula(e, a.symbols())}
+		line := &Line{ID: lineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: a.formula(e, a.symbols())}
 		line.Result, _ = a.result(item, m.Unit(a.system, numbersIn(item)...))
 		if item.Kind == sheet.KindNumber {
 			line.Caveat = caveat(float64(item.Number), m)

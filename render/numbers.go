@@ -73,7 +73,9 @@ func (a *assembler) value(e ast.Expr) (sheet.Value, quantity.Unit, bool) {
 // lookup finds the value, type and measure of an expression made of a
 // top-level name, fields and constant indices.
 func (a *assembler) lookup(e ast.Expr) (sheet.Value, types.Type, check.Measure, bool) {
-	none := func() (sheet.Value, types.Type, check.Measure, bool) { return sheet.Value{}, nil, check.Measure{}, false }
+	none := func() (sheet.Value, types.Type, check.Measure, bool) {
+		return sheet.Value{}, nil, check.Measure{}, false
+	}
 	switch e := e.(type) {
 	case *ast.ParenExpr:
 		return a.lookup(e.X)

@@ -64,6 +64,8 @@ func (p *page) part(part Part) error {
 			return err
 		}
 		return p.template("figure", numberedFigure{part, p.figures, svg})
+	case *Comment:
+		return p.template("remark", &Remark{Text: part.Text})
 	case *Remark:
 		return p.template("remark", part)
 	case *FaultPart:

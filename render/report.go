@@ -56,7 +56,8 @@ type VerdictKind int
 const (
 	AllHold  VerdictKind = iota // every check holds and no fault
 	SomeFail                    // some check fails
-	NotDone                     // the run ended early or could not start
+	NotDone                     // the run ended early
+	NotRun                      // errors were found before the run
 	NoChecks                    // ran to the end, but nothing was checked
 )
 
@@ -74,6 +75,7 @@ type Check struct {
 	Holds       bool
 	Governing   bool
 	Source      string
+	Ref         int // number of the source in the list at the end; 0 without one
 	Line        int // in the notebook
 }
 
@@ -91,14 +93,16 @@ type Given struct {
 
 // A Caution is a warning about what can hurt someone.
 type Caution struct {
-	ID   string // anchor of its place
-	Text string
+	ID    string // anchor of its place; may be empty
+	Place string // in words, such as "anchoring.BallastMass"
+	Text  string
 }
 
 // A Source is a published text that the calculation rests on.
 type Source struct {
-	Text string
-	Used []string // the functions and checks that rest on it
+	Number int
+	Text   string
+	Used   []string // the functions and checks that rest on it
 }
 
 // A Cell is what stands in the report at the place of one cell.

@@ -39,11 +39,14 @@ func (a *assembler) column(site int, method string) []ast.Expr {
 	return nil
 }
 
-// id is the anchor of the next table or figure.
+// id is the anchor of the next table, figure, check or caution. The dot keeps
+// it apart from those of headings.
 func (a *assembler) id(kind string) string {
 	a.count[kind]++
-	return fmt.Sprintf("%s-%d", kind, a.count[kind])
+	return fmt.Sprintf("%s.%d", kind, a.count[kind])
 }
+
+func lineID(name string) string { return "line." + name }
 
 // An axis gathers what is drawn along one axis of a figure.
 type axis struct {

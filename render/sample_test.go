@@ -67,7 +67,7 @@ func sample() *Report {
 		},
 		File: "lagoon-bed.md", State: "Draft, not signed",
 		Verdict:  Verdict{Kind: AllHold, Hold: 4, Governing: checks[0]},
-		Cautions: []Caution{{ID: "cutter", Text: "The seam strength is that of one trial; cut three more strips before the first public day."}},
+		Cautions: []Caution{{ID: "cutter", Place: "at its place", Text: "The seam strength is that of one trial; cut three more strips before the first public day."}},
 		Checks:   checks,
 		Givens: []*Given{
 			{ID: "p", Name: "p", Symbol: ml(mi("p")), Value: ml(mn("1.80", "kPa")), Low: qp("1.50", "kPa"), High: qp("2.40", "kPa"), InRange: true,
@@ -79,9 +79,9 @@ func sample() *Report {
 		},
 		Blocks: sampleBlocks(), Cells: sampleCells(checks),
 		Sources: []Source{
-			{Text: "EN 14960-1:2019, 4.2.9", Used: []string{"fabric.HoopTension", "long seam"}},
-			{Text: "Equilibrium of a thin tube, derived in the library", Used: []string{"fabric.HoopTension"}},
-			{Text: "Invented seam trial 4"},
+			{Number: 1, Text: "EN 14960-1:2019, 4.2.9", Used: []string{"fabric.HoopTension", "long seam"}},
+			{Number: 2, Text: "Equilibrium of a thin tube, derived in the library", Used: []string{"fabric.HoopTension"}},
+			{Number: 3, Text: "Invented seam trial 4"},
 		},
 		Identity: Identity{Tool: "tautline 0.3.0", Library: "sha256:5e1f…c204", Go: "go1.26.8",
 			Digest: "8c1d0f7a4b6e29d35c7788f0a1b2c3d4e5f60718293a4b5c6d7e8f9012345678",

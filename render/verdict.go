@@ -30,6 +30,8 @@ func (v Verdict) Sentence() string {
 			s += fmt.Sprintf(". Before it ended %d %s held and %d failed", v.Hold, plural(v.Hold, "check"), v.Fail)
 		}
 		return s + "."
+	case NotRun:
+		return fmt.Sprintf("No verdict: not run, %d %s found.", v.Faults, plural(v.Faults, "error"))
 	case NoChecks:
 		return "No verdict: nothing was checked."
 	}
@@ -49,7 +51,7 @@ func (v Verdict) Class() string {
 	switch v.Kind {
 	case AllHold:
 		return "holds"
-	case SomeFail, NotDone:
+	case SomeFail, NotDone, NotRun:
 		return "fails"
 	}
 	return "open"
@@ -135,3 +137,25 @@ func (q Quantity) String() string {
 	}
 	return q.Number + "\u00a0" + q.Unit
 }
+
+// longSource is how many letters of a source a table row holds.
+const longSource = 64
+
+// ShortSource is the source of a check, or of a long one the start.
+func (c *Check) ShortSource() string {
+	if !c.Shortened() {
+		return c.Source
+	}
+	end := strings.IndexAny(c.Source, ";(")
+	if end <= 0 || end > longSource {
+		end = longSource
+		if space := strings.LastIndex(c.Source[:end], " "); space > 0 {
+			end = space
+		}
+	}
+	return strings.TrimRight(c.Source[:end], " ,:") + " …"
+}
+
+// Shortened reports whether ShortSource leaves something to the list of
+// sources.
+func (c *Check) Shortened() bool { return c.Ref > 0 && len(c.Source) > longSource }

@@ -105,7 +105,12 @@ func describe(c *render.Check) string {
 	return text
 }
 
-func say(q render.Quantity) string { return strings.TrimSpace(q.Number + " " + q.Unit) }
+func say(q render.Quantity) string {
+	if q.Unit == "" || q.Unit == "°" {
+		return q.Number + q.Unit
+	}
+	return q.Number + " " + q.Unit
+}
 
 // The JSON of a run: numbers in SI base units, a number that is not finite as a
 // text.

@@ -47,7 +47,7 @@ const (
 // A Value is a captured Go value as plain data. Not for cells.
 type Value struct {
 	Kind   Kind
-	Number Float   `json:",omitempty"`
+	Number Float   `json:",omitzero"`
 	Text   string  `json:",omitempty"` // KindText and KindOther
 	Truth  bool    `json:",omitempty"`
 	Items  []Value `json:",omitempty"` // elements of a list, fields of a struct in order; a map is a list of {key, value}

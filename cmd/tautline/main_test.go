@@ -1,0 +1,137 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"tautline/runner/document"
+	"tautline/runner/engine"
+)
+
+var update = flag.Bool("update", false, "write what the command prints into the scripts")
+
+func TestMain(m *testing.M) {
+	engine.Main()
+	testscript.Main(m, map[string]func(){"tautline": main})
+}
+
+// The scripts are the command as its user meets it.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		UpdateScripts:       *update,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(env *testscript.Env) error {
+			for _, file := range []string{"lagoon-bed.md"} {
+				text, err := os.ReadFile(filepath.Join("../../notebooks", file))
+				if err != nil {
+					return err
+				}
+				if err := os.WriteFile(filepath.Join(env.WorkDir, file), text, 0o666); err != nil {
+					return err
+				}
+			}
+			return nil
+		},
+	})
+}
+
+// command runs tautline in this process, in a folder of its own.
+func command(t *testing.T, args ...string) (code int, stdout, stderr string) {
+	t.Helper()
+	var out, err bytes.Buffer
+	code = exitCode(run(context.Background(), strings.NewReader(""), &out, &err, args), &err)
+	return code, out.String(), err.String()
+}
+
+const good = "---\ntitle: T\n---\n\n```go\np := 1.5 * units.KPa\nsheet.AtMost(\"pressure\", p, 2*units.KPa)\n```\n"
+
+// The exit code says whether the notebook fails or could not be read.
+func TestExitCodes(t *testing.T) {
+	folder := t.TempDir()
+	file := func(name, text string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	out := filepath.Join(folder, "out")
+	for _, c := range []struct {
+		name string
+		args []string
+		code int
+		want string // in standard error
+	}{
+		{"holds", []string{"check", file("good.md", good)}, 0, ""},
+		{"fails", []string{"check", file("fails.md", strings.Replace(good, "2*units", "1*units", 1))}, 1, ""},
+		{"no cells", []string{"check", file("none.md", "---\ntitle: T\n---\n\ntext\n")}, 1, "no cells"},
+		{"fault", []string{"run", "-o", out, file("fault.md", strings.Replace(good, "sheet", "xs := []float64{}\n_ = xs[len(xs)+3]\nsheet", 1))}, 1, "fault.md:8"},
+		{"missing", []string{"run", "-o", out, filepath.Join(folder, "missing.md")}, 2, "no such file"},
+		{"folder", []string{"run", "-o", out, folder}, 2, "this is a folder"},
+		{"binary", []string{"run", "-o", out, file("binary.md", "\x00\x01\x02")}, 2, "binary"},
+		{"too large", []string{"run", "-o", out, file("large.md", strings.Repeat("x", 50<<20))}, 2, "file size: got 52428800 bytes"},
+		{"no file", []string{"run"}, 2, "name a notebook"},
+		{"unknown flag", []string{"run", "--fast", "x.md"}, 2, "unknown flag"},
+		{"unknown command", []string{"fly"}, 2, "unknown command"},
+		{"one good, one missing", []string{"check", file("good2.md", good), filepath.Join(folder, "missing.md")}, 2, "no such file"},
+	} {
+		code, _, stderr := command(t, c.args...)
+		if code != c.code || !strings.Contains(stderr, c.want) {
+			t.Errorf("%s: got exit code %d and %q, want %d and %q", c.name, code, stderr, c.code, c.want)
+		}
+	}
+	if document.MaxSize > 50<<20 {
+		t.Error("the large file is no longer too large")
+	}
+}
+
+// A run that fails leaves the last good report as it was.
+func TestGoodReportStays(t *testing.T) {
+	folder := t.TempDir()
+	notebook, report := filepath.Join(folder, "n.md"), filepath.Join(folder, "n.html")
+	write := func(text string) {
+		if err := os.WriteFile(notebook, []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	read := func() string {
+		text, err := os.ReadFile(report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
+	}
+	write(good)
+	if code, _, stderr := command(t, "run", "-o", folder, notebook); code != 0 {
+		t.Fatal(stderr)
+	}
+	first := read()
+	for name, bad := range map[string]string{
+		"syntax":  strings.Replace(good, "p :=", "p := (", 1),
+		"unit":    strings.Replace(good, "2*units.KPa", "2*units.Mm", 1),
+		"fault":   strings.Replace(good, "sheet", "panic(\"no\")\nsheet", 1),
+		"not one": "\x00",
+	} {
+		write(bad)
+		if code, _, _ := command(t, "run", "-o", folder, notebook); code == 0 {
+			t.Errorf("%s: got exit code 0", name)
+		}
+		if read() != first {
+			t.Errorf("%s: the good report was changed", name)
+		}
+	}
+	write(good)
+	command(t, "run", "-o", folder, notebook)
+	if read() != first {
+		t.Error("the same notebook gave another report")
+	}
+}
