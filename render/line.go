@@ -26,7 +26,7 @@ const (
 func (a *assembler) lines(s *check.Step) {
 	values := stepValues(s.Stmt)
 	for i, n := range s.Names {
-		line := &Line{ID: lineID(n.Ident), Line: s.Range.Start.Line, Symbol: a.formula(ast.NewIdent(n.Ident), a.symbols())}
+		line := &Line{ID: lineID(n.Ident), Line: s.Range.Start.Line, Symbol: whole(mathml.Set(ast.NewIdent(n.Ident), a.symbols))}
 		if i == len(s.Names)-1 {
 			line.Reason = s.Reason
 		}
@@ -94,17 +94,16 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 		a.given(line, n, e, v, unit, m)
 		return
 	}
-	var symbolic, numeric string
+	var symbolic, numeric mathml.Formula
 	if full && e != nil && !a.isFilledLater(e) {
 		shown := a.expanded(e)
-		symbolic = mathml.ExprText(shown, a.symbols())
+		symbolic = mathml.Set(shown, a.symbols)
 		if !nested(shown) { // of a nested literal the numbers say enough
-			line.Formula = a.formula(shown, a.symbols())
+			line.Formula = whole(symbolic)
 		}
-		if opts := a.numbers(); mathml.Width(shown, opts) <= 3*maxFormula {
-			if numeric = mathml.ExprText(shown, opts); numeric != symbolic {
-				line.Numbers = a.formula(shown, opts)
-			}
+		numeric = mathml.Set(shown, a.numbers)
+		if numeric.Text != symbolic.Text && numeric.Width <= 3*maxFormula {
+			line.Numbers = whole(numeric)
 		}
 	}
 	if call := a.calls(e); call != nil {
@@ -119,10 +118,10 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 	}
 	var result string
 	line.Result, result = a.result(v, unit)
-	if result == numeric || result == "" {
-		line.Numbers, line.Result = choose(result == numeric, line.Numbers, line.Result)
+	if result == numeric.Text {
+		line.Numbers = ""
 	}
-	if result == symbolic { // a text, a truth value: said once
+	if result == symbolic.Text { // a text, a truth value: said once
 		line.Formula, line.Numbers = "", ""
 	}
 	if v.Kind == sheet.KindNumber {
@@ -147,14 +146,6 @@ func nested(e ast.Expr) bool {
 		found = found || inner
 	}
 	return found
-}
-
-// choose keeps only the result when the numbers say the same.
-func choose(same bool, numbers, result template.HTML) (template.HTML, template.HTML) {
-	if same {
-		return "", result
-	}
-	return numbers, result
 }
 
 // given completes the line of a number that the designer chose.
@@ -284,12 +275,7 @@ func (a *assembler) unitConstant(e ast.Expr) (quantity.Unit, bool) {
 	if !ok || x.Name != "units" {
 		return quantity.Unit{}, false
 	}
-	for _, u := range quantity.Units() {
-		if u.Code == "units."+sel.Sel.Name {
-			return u, true
-		}
-	}
-	return quantity.Unit{}, false
+	return quantity.OfCode("units." + sel.Sel.Name)
 }
 
 func numbersIn(v sheet.Value) []float64 {
@@ -329,7 +315,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 		}
 		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
 		m := a.plan.ObjectMeasure(f)
-		line := &Line{ID: lineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: a.formula(e, a.symbols())}
+		line := &Line{ID: lineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: whole(mathml.Set(e, a.symbols))}
 		line.Result, _ = a.result(item, m.Unit(a.system, numbersIn(item)...))
 		if item.Kind == sheet.KindNumber {
 			line.Caveat = caveat(float64(item.Number), m)
@@ -425,9 +411,9 @@ func (a *assembler) math(o mathml.Operand) template.HTML {
 	return template.HTML(mathml.Math(o.MathML, false, o.Text))
 }
 
-// formula sets an expression as a formula of its own.
-func (a *assembler) formula(e ast.Expr, o mathml.Options) template.HTML {
-	return template.HTML(mathml.Math(mathml.Expr(e, o), false, mathml.ExprText(e, o)))
+// whole wraps a formula to stand by itself.
+func whole(f mathml.Formula) template.HTML {
+	return template.HTML(mathml.Math(f.MathML, false, f.Text))
 }
 
 // isPackage reports whether a name is a package that cells use.

@@ -13,8 +13,8 @@ import (
 	"tautline/stdlib/sheet"
 )
 
-// symbols sets expressions with their names, units of constants as units.
-func (a *assembler) symbols() mathml.Options {
+// symbolOptions sets expressions with their names, units of constants as units.
+func (a *assembler) symbolOptions() mathml.Options {
 	return mathml.Options{
 		Package:  isPackage,
 		MaxWidth: maxFormula,
@@ -29,9 +29,9 @@ func (a *assembler) symbols() mathml.Options {
 	}
 }
 
-// numbers sets expressions with the numbers put in that their names hold.
-func (a *assembler) numbers() mathml.Options {
-	o := a.symbols()
+// numberOptions sets expressions with the numbers put in that their names hold.
+func (a *assembler) numberOptions() mathml.Options {
+	o := a.symbolOptions()
 	names := o.Operand
 	o.Operand = func(e ast.Expr) (mathml.Operand, bool) {
 		if n, ok := names(e); ok {
@@ -176,7 +176,7 @@ func (a *assembler) expanded(e ast.Expr) ast.Expr {
 		put[doc.Receiver] = sel.X
 	}
 	out := substitute(formula, put)
-	if mathml.Width(out, a.symbols()) > maxExpanded {
+	if mathml.Set(out, a.symbols).Width > maxExpanded {
 		return call
 	}
 	return out

@@ -85,19 +85,29 @@ func (o Operand) box() box {
 	return b
 }
 
-// Expr prints a Go expression as a formula. It drops the parentheses of the
+// A Formula is an expression as it is printed.
+type Formula struct {
+	MathML string
+	Text   string // the same as plain text in one line
+	Width  int    // about how many letters wide it is in one row
+}
+
+// Set prints a Go expression as a formula. It drops the parentheses of the
 // source and sets those that the formula needs. Products are joined by dots, the
 // same factor more than once becomes a power, a quotient becomes a fraction, a
 // leading 0.5 becomes ½, and the functions of package math become their usual
 // signs. What has no form in a formula is printed as Go source, as is an
 // expression nested more deeply than a page can show.
-func Expr(e ast.Expr, o Options) string { return top(e, o).broken(o.MaxWidth) }
+func Set(e ast.Expr, o Options) Formula {
+	b := top(e, o)
+	return Formula{b.broken(o.MaxWidth), b.text, b.width}
+}
 
-// ExprText is what Expr prints, as plain text in one line.
-func ExprText(e ast.Expr, o Options) string { return top(e, o).text }
+// Expr is the MathML of Set.
+func Expr(e ast.Expr, o Options) string { return Set(e, o).MathML }
 
-// Width is about how many letters wide Expr prints e in one row.
-func Width(e ast.Expr, o Options) int { return top(e, o).width }
+// ExprText is the plain text of Set.
+func ExprText(e ast.Expr, o Options) string { return Set(e, o).Text }
 
 // maxDepth is how deeply expressions may nest; browsers show a few hundred
 // elements inside each other at most.

@@ -218,14 +218,14 @@ func TestMaxWidth(t *testing.T) {
 	if rows := strings.Count(Expr(long, Options{}), "<mtr>"); rows != 0 {
 		t.Errorf("rows without a limit: got %d, want 0", rows)
 	}
-	w := Width(long, Options{})
+	w := Set(long, Options{}).Width
 	if rows := strings.Count(Expr(long, Options{MaxWidth: w/4 + 1}), "<mtr>"); rows < 4 || rows > 6 {
 		t.Errorf("rows at a quarter of the width: got %d, want 4 to 6", rows)
 	}
 	if rows := strings.Count(Expr(long, Options{MaxWidth: w}), "<mtr>"); rows != 0 {
 		t.Errorf("rows at the full width: got %d, want 0", rows)
 	}
-	if narrow, wide := Width(parse(t, "a/b"), Options{}), Width(parse(t, "a*b"), Options{}); narrow >= wide {
+	if narrow, wide := Set(parse(t, "a/b"), Options{}).Width, Set(parse(t, "a*b"), Options{}).Width; narrow >= wide {
 		t.Errorf("width of a fraction: got %d, want less than the %d of the product", narrow, wide)
 	}
 }

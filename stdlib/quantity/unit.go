@@ -212,6 +212,26 @@ func (u Unit) ToSI(x float64) float64 { return x*u.Factor + u.Offset }
 // Units returns all units, grouped by dimension.
 func Units() []Unit { return append([]Unit(nil), table...) }
 
+var byCode = indexCodes()
+
+func indexCodes() map[string]*Unit {
+	m := make(map[string]*Unit, len(table))
+	for i := range table {
+		if u := &table[i]; u.Code != "" && m[u.Code] == nil {
+			m[u.Code] = u
+		}
+	}
+	return m
+}
+
+// OfCode returns the unit of a constant of package units, such as "units.KPa".
+func OfCode(code string) (Unit, bool) {
+	if u := byCode[code]; u != nil {
+		return *u, true
+	}
+	return Unit{}, false
+}
+
 // synonyms are further spellings, as written by plain.
 var synonyms = map[string]string{
 	"1": "", "-": "",

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"encoding/json"
+	"io"
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// banned lists the arrows that the design forbids, and why. A name ending in
+// /... is a whole tree.
+var banned = []struct{ from, to, why string }{
+	{"stdlib/...", "runner/...", "the library is an ordinary Go library: it must be of use without the runner"},
+	{"stdlib/...", "render/...", "the library computes; how a number looks is not its matter"},
+	{"stdlib/...", "cmd/...", "nothing depends on the command"},
+	{"runner/document", "runner/...", "the document is a leaf that runner and render share"},
+	{"runner/document", "stdlib/...", "the document knows Markdown, not units"},
+	{"runner/check", "runner/lower", "data flows from check to lower"},
+	{"runner/check", "runner/engine", "data flows from check to engine"},
+	{"runner/lower", "runner/engine", "data flows from lower to engine"},
+	{"runner/outcome", "runner/engine", "an outcome is plain data"},
+	{"runner/...", "render/...", "a run does not know how it is shown"},
+	{"runner/...", "cmd/...", "nothing depends on the command"},
+	{"render/...", "runner/engine", "the renderer never sees the interpreter"},
+	{"render/...", "cmd/...", "nothing depends on the command"},
+	{"render/...", "github.com/traefik/yaegi/...", "the renderer never sees the interpreter"},
+	{"runner/check", "github.com/traefik/yaegi/...", "checking needs no interpreter"},
+}
+
+// Every package keeps to the one-way flow, through all that it imports.
+func TestImports(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "-json=ImportPath,Deps", "tautline/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const module = "tautline/"
+	seen := map[string]bool{}
+	for dec := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p struct {
+			ImportPath string
+			Deps       []string
+		}
+		if err := dec.Decode(&p); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		for _, rule := range banned {
+			if !within(p.ImportPath, module+rule.from) {
+				continue
+			}
+			seen[rule.from] = true
+			for _, dep := range p.Deps {
+				if within(dep, module+rule.to) || within(dep, rule.to) {
+					t.Errorf("%s depends on %s: %s", p.ImportPath, dep, rule.why)
+				}
+			}
+		}
+	}
+	for _, rule := range banned {
+		if !seen[rule.from] {
+			t.Errorf("no package is %s: the rule guards nothing", rule.from)
+		}
+	}
+}
+
+func within(path, pattern string) bool {
+	tree, ok := strings.CutSuffix(pattern, "/...")
+	return path == pattern || ok && (path == tree || strings.HasPrefix(path, tree+"/"))
+}
