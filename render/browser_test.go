@@ -2,115 +2,34 @@ package render
 
 import (
 	"bytes"
-	"context"
 	"flag"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
-	"strings"
-	"sync"
 	"testing"
-	"time"
 
-	"github.com/chromedp/cdproto/emulation"
-	cdplog "github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"tautline/render/browsertest"
 )
 
 var shots = flag.String("shots", "", "directory for pictures and prints of the sample pages")
 
-// browser finds a Chromium. Without one the test is skipped, unless
-// TAUTLINE_BROWSER=required.
-func browser(t *testing.T) string {
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
+// A tab is a browser's tab that shows one of the sample pages.
+type tab struct{ *browsertest.Tab }
+
+func (b tab) keep(name string, picture []byte) {
+	if *shots == "" {
+		return
 	}
-	if os.Getenv("TAUTLINE_BROWSER") == "required" {
-		t.Fatal("no chromium, chromium-browser or google-chrome on the path, and TAUTLINE_BROWSER=required")
-	}
-	t.Skip("no chromium, chromium-browser or google-chrome on the path")
-	return ""
-}
-
-// A tab is a page open in a browser, with what the browser said about it.
-type tab struct {
-	t   *testing.T
-	ctx context.Context
-
-	mu       sync.Mutex
-	requests []string
-	errors   []string
-}
-
-func openTab(t *testing.T) *tab {
-	path := browser(t)
-	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
-	t.Cleanup(cancel)
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU)
-	ctx, cancel = chromedp.NewExecAllocator(ctx, options...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	b := &tab{t: t, ctx: ctx}
-	b.must(chromedp.Listen(ctx, b.hear))
-	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
-	b.must(err)
-	return b
-}
-
-func (b *tab) hear(event any) {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	switch e := event.(type) {
-	case *network.EventRequestWillBeSent:
-		b.requests = append(b.requests, e.Request.URL)
-	case *runtime.EventExceptionThrown:
-		b.errors = append(b.errors, e.ExceptionDetails.Text)
-	case *runtime.EventConsoleAPICalled:
-		b.errors = append(b.errors, "console."+string(e.Type))
-	case *cdplog.EventEntryAdded:
-		b.errors = append(b.errors, e.Entry.Text)
+	if err := os.WriteFile(filepath.Join(*shots, name), picture, 0o644); err != nil {
+		b.T.Fatal(err)
 	}
 }
 
-func (b *tab) must(err error) {
-	b.t.Helper()
-	if err != nil {
-		b.t.Fatal(err)
-	}
-}
-
-func (b *tab) number(script string) float64 {
-	b.t.Helper()
-	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[float64](script))
-	b.must(err)
-	return v
-}
-
-func (b *tab) view(width int64, scheme string) {
-	b.t.Helper()
-	b.must(chromedp.Do(b.ctx, chromedp.EmulateViewport(width, 900)))
-	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
-	b.must(err)
-}
-
-func (b *tab) keep(name string, picture []byte) {
+func (b tab) shoot(name string) {
 	if *shots != "" {
-		b.must(os.WriteFile(filepath.Join(*shots, name), picture, 0o644))
-	}
-}
-
-func (b *tab) shoot(name string) {
-	if *shots != "" {
-		picture, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(100))
-		b.must(err)
-		b.keep(name, picture)
+		b.keep(name, b.Picture(true))
 	}
 }
 
@@ -122,32 +41,26 @@ func TestInBrowser(t *testing.T) {
 	if testing.Short() {
 		t.Skip("short: no browser")
 	}
-	b := openTab(t)
+	b := tab{browsertest.Open(t)}
 	for name, r := range map[string]*Report{"sample": sample(), "failing": failing()} {
 		t.Run(name, func(t *testing.T) {
-			b.t = t
+			b.T = t
 			file := filepath.Join(t.TempDir(), name+".html")
-			b.must(os.WriteFile(file, []byte(written(t, r)), 0o644))
-			b.requests, b.errors = nil, nil
-			b.view(1280, "light")
-			b.must(chromedp.Do(b.ctx, chromedp.Navigate("file://"+file)))
+			if err := os.WriteFile(file, []byte(written(t, r)), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			b.View(1280, "light")
+			b.Go("file://" + file)
 			b.onDesktop(name, len(r.Checks))
 			b.onPhone(name)
 			b.inTheDark(name)
 			b.onPaper(name)
-			b.mu.Lock()
-			defer b.mu.Unlock()
-			if len(b.errors) > 0 {
-				t.Errorf("the browser complained: %q", b.errors)
-			}
-			if len(b.requests) != 1 || !strings.HasPrefix(b.requests[0], "file://") {
-				t.Errorf("requests: got %q, want the file alone", b.requests)
-			}
+			b.Quiet()
 		})
 	}
 }
 
-func (b *tab) onDesktop(name string, checks int) {
+func (b tab) onDesktop(name string, checks int) {
 	for what, c := range map[string]struct {
 		script string
 		want   float64
@@ -159,40 +72,39 @@ func (b *tab) onDesktop(name string, checks int) {
 		"width beyond the window":     {`Math.max(0, document.documentElement.scrollWidth - innerWidth)`, 0},
 		"workings that scroll":        {`[...document.querySelectorAll(".working")].filter(w => w.scrollWidth > w.clientWidth + 1).length`, 0},
 	} {
-		if got := b.number(c.script); got != c.want {
-			b.t.Errorf("on a desktop, %s: got %g, want %g", what, got, c.want)
+		if got := b.Number(c.script); got != c.want {
+			b.T.Errorf("on a desktop, %s: got %g, want %g", what, got, c.want)
 		}
 	}
-	if got := b.number(`document.querySelectorAll("math").length`); got < 20 {
-		b.t.Errorf("formulas: got %g, want at least 20", got)
+	if got := b.Number(`document.querySelectorAll("math").length`); got < 20 {
+		b.T.Errorf("formulas: got %g, want at least 20", got)
 	}
 	b.shoot(name + "-desktop.png")
 }
 
-func (b *tab) onPhone(name string) {
-	b.view(390, "light")
-	if got := b.number(`document.documentElement.scrollWidth - innerWidth`); got > 0 {
-		b.t.Errorf("on a phone of 390 px the page is %g px too wide", got)
+func (b tab) onPhone(name string) {
+	b.View(390, "light")
+	if got := b.Number(`document.documentElement.scrollWidth - innerWidth`); got > 0 {
+		b.T.Errorf("on a phone of 390 px the page is %g px too wide", got)
 	}
 	b.shoot(name + "-phone.png")
 }
 
-func (b *tab) inTheDark(name string) {
-	b.view(1280, "light")
-	light := b.number(background)
-	b.view(1280, "dark")
-	if dark := b.number(background); light < 700 || dark > 150 {
-		b.t.Errorf("paper: got brightness %g by day and %g in the dark, want over 700 and under 150 of 765", light, dark)
+func (b tab) inTheDark(name string) {
+	b.View(1280, "light")
+	light := b.Number(background)
+	b.View(1280, "dark")
+	if dark := b.Number(background); light < 700 || dark > 150 {
+		b.T.Errorf("paper: got brightness %g by day and %g in the dark, want over 700 and under 150 of 765", light, dark)
 	}
 	b.shoot(name + "-dark.png")
 }
 
-func (b *tab) onPaper(name string) {
+func (b tab) onPaper(name string) {
 	for paper, size := range map[string]chromedp.PaperSize{"a4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
-		pdf, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(size), chromedp.PDFPreferCSSPageSize()))
-		b.must(err)
+		pdf := b.PDF(size)
 		if n := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)); !bytes.HasPrefix(pdf, []byte("%PDF")) || n == 0 {
-			b.t.Errorf("print on %s: got %d bytes with %d pages, want a PDF with pages", paper, len(pdf), n)
+			b.T.Errorf("print on %s: got %d bytes with %d pages, want a PDF with pages", paper, len(pdf), n)
 		}
 		b.keep(name+"-"+paper+".pdf", pdf)
 	}

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"tautline/render/browsertest"
+)
+
+// writeReport writes the report of the landing bed and returns its address.
+func writeReport(t *testing.T) string {
+	t.Helper()
+	folder := t.TempDir()
+	if code, _, stderr := command(t, "run", "-o", folder, "../../notebooks/lagoon-bed.md"); code != 0 {
+		t.Fatal(stderr)
+	}
+	return "file://" + filepath.Join(folder, "lagoon-bed.html")
+}
+
+// The report of the landing bed, in a real browser: formulas, figures and the
+// table of checks are there, nothing is fetched and nothing is amiss.
+func TestReportInBrowser(t *testing.T) {
+	tab := browsertest.Open(t)
+	tab.View(1280, "light")
+	tab.Go(writeReport(t))
+	for what, c := range map[string]struct {
+		script string
+		least  float64
+		most   float64
+	}{
+		"formulas":              {`document.querySelectorAll("math").length`, 80, 1000},
+		"formulas without size": {`[...document.querySelectorAll("math")].filter(m => m.getBoundingClientRect().width < 2).length`, 0, 0},
+		"rows of checks":        {`document.querySelectorAll("table.checks tbody tr").length`, 15, 15},
+		"figures":               {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 2, 2},
+	} {
+		if got := tab.Number(c.script); got < c.least || got > c.most {
+			t.Errorf("%s: got %g, want %g to %g", what, got, c.least, c.most)
+		}
+	}
+	tab.View(390, "light")
+	if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
+		t.Errorf("at 390 px the page is %g px wide: it scrolls sideways", got)
+	}
+	tab.Quiet()
+}
+
+// The picture in the README, drawn anew with -update.
+func TestPicture(t *testing.T) {
+	const picture = "testdata/report.png"
+	if *update {
+		tab := browsertest.Open(t)
+		tab.View(1200, "light")
+		tab.Go(writeReport(t))
+		if err := os.WriteFile(picture, tab.Picture(false), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := os.Stat(picture); err != nil {
+		t.Fatal(err)
+	}
+}
