@@ -24,6 +24,10 @@ func (f Float) MarshalJSON() ([]byte, error) {
 	return []byte(text), nil
 }
 
+// IsZero reports whether f is 0 and may be left out of JSON; -0 may not. Not
+// for cells.
+func (f Float) IsZero() bool { return math.Float64bits(float64(f)) == 0 }
+
 // UnmarshalJSON reads what MarshalJSON wrote. Not for cells.
 func (f *Float) UnmarshalJSON(b []byte) error {
 	v, err := strconv.ParseFloat(strings.Trim(string(b), `"`), 64)
