@@ -14,35 +14,43 @@ import (
 // dimensions carries dimensions through the typed tree. A shape is worked out
 // from the syntax, never from the alias that go/types infers: to the compiler
 // p*r is of the type of p.
+//
+// Where a number has no dimension of its own yet, a zero or a plain float64, it
+// gets an unknown, which the first use that allows only one dimension binds. A
+// function of plain float64 is walked once; each call then binds the unknowns
+// of its parameters and results anew.
 type dimensions struct {
 	plan    *Plan
 	objects map[types.Object]*shape
 	shapes  map[ast.Expr]*shape
-	results map[types.Object][]*shape // of the notebook's functions
+	calls   map[*ast.CallExpr][]*shape // all results
 	bodies  map[types.Object]*ast.FuncDecl
-	returns []*shape // results of the function being walked
+	funcs   map[types.Object]*signature // of the notebook, walked or being walked
+	axes    map[types.Object]*[2]*shape // of figures, by the variable that holds them
+	returns []*shape                    // results of the function being walked
+	depth   int                         // of functions around what is walked
 	diags   []document.Diagnostic
 }
 
 func newDimensions(p *Plan) *dimensions {
-	return &dimensions{plan: p, objects: map[types.Object]*shape{}, shapes: map[ast.Expr]*shape{},
-		results: map[types.Object][]*shape{}, bodies: map[types.Object]*ast.FuncDecl{}}
+	return &dimensions{plan: p, objects: map[types.Object]*shape{}, shapes: map[ast.Expr]*shape{}, calls: map[*ast.CallExpr][]*shape{},
+		bodies: map[types.Object]*ast.FuncDecl{}, funcs: map[types.Object]*signature{}, axes: map[types.Object]*[2]*shape{}}
 }
 
-// check walks every cell.
+// check walks every cell: its statements in order, a function where it is first
+// called, and at the end the functions that nothing calls.
 func (d *dimensions) check() []document.Diagnostic {
-	for _, c := range d.plan.Cells {
-		for _, f := range c.Funcs {
-			d.bodies[d.plan.Info.Defs[f.Name]] = f
-		}
-	}
+	d.bodies = d.plan.functions()
 	for _, c := range d.plan.Cells {
 		for _, s := range c.Steps {
 			if s.Stmt != nil {
 				d.stmt(s.Stmt)
-			} else if f, ok := s.Decl.(*ast.FuncDecl); ok {
-				d.function(d.plan.Info.Defs[f.Name])
 			}
+		}
+	}
+	for _, c := range d.plan.Cells {
+		for _, f := range c.Funcs {
+			d.function(d.plan.Info.Defs[f.Name])
 		}
 	}
 	return d.diags
@@ -52,47 +60,49 @@ func (d *dimensions) report(n ast.Node, hint, format string, args ...any) {
 	d.diags = append(d.diags, d.plan.errorAt(d.plan.Range(n), fmt.Sprintf(format, args...), hint))
 }
 
-// function returns the result shapes of a function of the notebook, walking
-// its body once.
-func (d *dimensions) function(f types.Object) []*shape {
-	if results, ok := d.results[f]; ok {
-		return results
+// function returns the signature of a function of the notebook, walking its
+// body once; a recursive call sees what is known so far.
+func (d *dimensions) function(f types.Object) *signature {
+	if sig, ok := d.funcs[f]; ok || d.bodies[f] == nil {
+		return sig
 	}
-	sig := f.Type().(*types.Signature)
-	results := resultShapes(sig)
-	d.results[f] = results // a recursive call sees what is known so far
-	d.params(sig)
-	d.body(d.bodies[f].Body, results)
-	return results
+	d.depth++
+	sig := d.define(f.Type().(*types.Signature))
+	d.funcs[f] = sig
+	d.body(d.bodies[f].Body, sig)
+	d.depth--
+	sig.generalise(d.depth)
+	return sig
 }
 
-func resultShapes(sig *types.Signature) []*shape {
-	var results []*shape
-	for v := range sig.Results().Variables() {
-		results = append(results, declared(v.Type()))
-	}
-	return results
-}
-
-// params gives parameters their declared shapes; a plain float64 may be called
-// with any dimension and is unknown.
-func (d *dimensions) params(sig *types.Signature) {
-	for v := range sig.Params().Variables() {
-		s := declared(v.Type())
-		if in := s.scalar(); in != nil && in.state == open {
-			in.state = unknown
-		}
+// define gives the parameters and results of a function of the notebook their
+// shapes.
+func (d *dimensions) define(t *types.Signature) *signature {
+	take := func(v *types.Var, zero bool) *shape {
+		s := reading{zero: zero, depth: d.depth}.shape(v.Type())
 		d.objects[v] = s
+		return s
 	}
-	for v := range sig.Results().Variables() {
-		d.objects[v] = declared(v.Type())
+	sig := &signature{variadic: t.Variadic()}
+	if t.Recv() != nil {
+		sig.recv = take(t.Recv(), false)
 	}
+	for v := range t.Params().Variables() {
+		sig.names = append(sig.names, v.Name())
+		sig.params = append(sig.params, take(v, false))
+	}
+	for v := range t.Results().Variables() {
+		sig.results = append(sig.results, take(v, true))
+	}
+	return sig
 }
 
-func (d *dimensions) body(b *ast.BlockStmt, results []*shape) {
+func (d *dimensions) body(b *ast.BlockStmt, sig *signature) {
 	outer := d.returns
-	d.returns = results
-	d.stmt(b)
+	d.returns = sig.results
+	if b != nil {
+		d.stmt(b)
+	}
 	d.returns = outer
 }
 
@@ -101,18 +111,20 @@ func (d *dimensions) object(o types.Object) *shape {
 	if s, ok := d.objects[o]; ok {
 		return s
 	}
-	s := declared(o.Type())
+	var s *shape
 	if c, ok := o.(*types.Const); ok {
-		s = constantShape(c)
+		s = libraryConstant(c)
+	} else if o.Type() != nil {
+		s = reading{zero: true}.shape(o.Type())
 	}
 	d.objects[o] = s
 	return s
 }
 
-// constantShape is the shape of a constant of the library: its alias says it.
-func constantShape(c *types.Const) *shape {
-	if name, _ := unitsAlias(c.Type()); name != "" {
-		return declared(c.Type())
+// libraryConstant is the shape of a constant of the library: its alias says it.
+func libraryConstant(c *types.Const) *shape {
+	if unitsAlias(c.Type()) != "" {
+		return reading{}.shape(c.Type())
 	}
 	if c.Val().Kind() == constant.Int || c.Val().Kind() == constant.Float {
 		return number()
@@ -120,8 +132,16 @@ func constantShape(c *types.Const) *shape {
 	return nil
 }
 
+// anything is a number that fits every dimension until it meets one.
+func (d *dimensions) anything(zero bool) *shape {
+	return reading{zero: zero, depth: d.depth}.unknown()
+}
+
 // expr is the shape of an expression, worked out once.
 func (d *dimensions) expr(e ast.Expr) *shape {
+	if e == nil {
+		return nil
+	}
 	if s, ok := d.shapes[e]; ok {
 		return s
 	}
@@ -133,13 +153,9 @@ func (d *dimensions) expr(e ast.Expr) *shape {
 func (d *dimensions) infer(e ast.Expr) *shape {
 	switch e := e.(type) {
 	case *ast.BasicLit:
-		return literalShape(e)
+		return d.literal(e)
 	case *ast.Ident:
-		if o := d.plan.Info.ObjectOf(e); o != nil && e.Name != "_" {
-			if _, ok := o.(*types.Func); !ok && o.Type() != nil {
-				return d.object(o)
-			}
-		}
+		return d.ident(e, e)
 	case *ast.ParenExpr:
 		return d.expr(e.X)
 	case *ast.StarExpr:
@@ -156,58 +172,98 @@ func (d *dimensions) infer(e ast.Expr) *shape {
 		d.expr(e.Index)
 		return elemOf(d.expr(e.X))
 	case *ast.SliceExpr:
+		for _, i := range []ast.Expr{e.Low, e.High, e.Max} {
+			d.expr(i)
+		}
 		return d.expr(e.X)
 	case *ast.SelectorExpr:
 		return d.selector(e)
 	case *ast.CallExpr:
-		if results := d.call(e); len(results) > 0 {
+		results := d.call(e)
+		d.calls[e] = results
+		if len(results) > 0 {
 			return results[0]
 		}
 	case *ast.CompositeLit:
 		return d.composite(e)
 	case *ast.FuncLit:
-		sig := d.plan.Info.Types[e].Type.(*types.Signature)
-		d.params(sig)
-		d.body(e.Body, resultShapes(sig))
+		sig := d.define(d.plan.Info.Types[e].Type.(*types.Signature))
+		d.body(e.Body, sig)
+		return &shape{fn: sig}
 	}
 	return nil
 }
 
-func elemOf(s *shape) *shape {
-	if s == nil {
-		return nil
+// initial is the shape of what a new variable is set to. A function set so may
+// be called with other dimensions each time.
+func (d *dimensions) initial(e ast.Expr) *shape {
+	if _, ok := ast.Unparen(e).(*ast.FuncLit); !ok {
+		return d.expr(e)
 	}
-	if s.elem == nil {
+	d.depth++
+	s := d.expr(e)
+	d.depth--
+	s.fn.generalise(d.depth)
+	return s
+}
+
+// elemOf is the shape of what a list or pointer holds. A pointer to a list is
+// indexed as the list is.
+func elemOf(s *shape) *shape {
+	if s == nil || s.elem == nil {
 		return s
 	}
 	return s.elem
 }
 
-// literalShape is a number without a unit; zero fits every dimension.
-func literalShape(lit *ast.BasicLit) *shape {
-	v := constant.MakeFromLiteral(lit.Value, lit.Kind, 0)
-	switch v.Kind() {
-	case constant.Int, constant.Float:
-		if constant.Sign(v) == 0 {
-			return &shape{state: open}
+// literal is a number without a unit; zero fits every dimension.
+func (d *dimensions) literal(lit *ast.BasicLit) *shape {
+	tv := d.plan.Info.Types[lit]
+	if tv.Value == nil || tv.Value.Kind() != constant.Int && tv.Value.Kind() != constant.Float {
+		return nil
+	}
+	if b, ok := tv.Type.Underlying().(*types.Basic); ok && b.Info()&types.IsInteger == 0 && constant.Sign(tv.Value) == 0 {
+		return d.anything(true)
+	}
+	return &shape{bare: true}
+}
+
+// ident is the shape of what id names; e is the expression that does.
+func (d *dimensions) ident(id *ast.Ident, e ast.Expr) *shape {
+	o := d.plan.Info.ObjectOf(id)
+	switch o := o.(type) {
+	case *types.Func:
+		if sig := d.function(o); sig != nil {
+			return &shape{fn: instance{map[*unknown]*unknown{}, d.depth}.signature(sig)}
 		}
-		return &shape{state: certain, bare: true}
+		return reading{depth: d.depth}.shape(o.Type())
+	case *types.Const:
+		s := d.object(o)
+		if s != nil && o.Pkg() != nil && o.Pkg().Path() == "math" && (o.Name() == "MaxFloat64" || o.Name() == "SmallestNonzeroFloat64") {
+			return d.anything(true) // the ends of all numbers, whatever their unit
+		}
+		if v := d.plan.Info.Types[e].Value; s != nil && v != nil && s.dim.lone() != nil && v.Kind() != constant.String {
+			return d.anything(true) // a constant 0
+		}
+		return s
+	case *types.Var:
+		s := d.object(o)
+		if s != nil && s.fn != nil {
+			return instance{map[*unknown]*unknown{}, d.depth}.shape(s)
+		}
+		return s
 	}
 	return nil
 }
 
 func (d *dimensions) selector(e *ast.SelectorExpr) *shape {
-	if sel := d.plan.Info.Selections[e]; sel != nil {
-		d.expr(e.X)
-		if sel.Kind() == types.FieldVal {
-			return d.object(sel.Obj())
-		}
-		return nil
+	sel := d.plan.Info.Selections[e]
+	if sel == nil {
+		return d.ident(e.Sel, e)
 	}
-	if o := d.plan.Info.Uses[e.Sel]; o != nil {
-		if _, ok := o.(*types.Const); ok {
-			return d.object(o)
-		}
+	d.expr(e.X)
+	if sel.Kind() == types.FieldVal {
+		return d.object(sel.Obj())
 	}
 	return nil
 }
@@ -216,32 +272,50 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 	x, y := d.expr(e.X), d.expr(e.Y)
 	switch e.Op {
 	case token.MUL, token.QUO:
+		d.settle(e.X, x)
+		d.settle(e.Y, y)
 		return product(e.Op, x, y)
 	case token.ADD, token.SUB:
-		if x == nil || y == nil { // texts
-			return nil
+		verb := "cannot add %s and %s"
+		if e.Op == token.SUB {
+			verb = "cannot take %[2]s from %[1]s"
 		}
-		if !agrees(x, y) {
-			verb := "add %s and %s"
-			if e.Op == token.SUB {
-				verb = "take %[2]s from %[1]s"
-			}
-			d.unlike(e, e.X, e.Y, "cannot "+verb)
-			return &shape{}
+		if s := d.same(e, e.X, e.Y, verb); s != nil {
+			s.alias = sumAlias(e.Op, x.kind(), y.kind())
+			return s
 		}
-		s := *firm(x, y)
-		s.bare = x.bare && y.bare
-		s.alias = sumAlias(e.Op, x.alias, y.alias)
-		return &s
 	case token.EQL, token.NEQ, token.LSS, token.LEQ, token.GTR, token.GEQ:
-		if !agrees(x, y) {
-			d.unlike(e, e.X, e.Y, "cannot compare %s with %s")
-		}
-		return nil
+		d.same(e, e.X, e.Y, "cannot compare %s with %s")
 	case token.REM, token.SHL, token.SHR, token.AND, token.OR, token.XOR, token.AND_NOT:
-		return x
+		return x.fresh()
 	}
 	return nil
+}
+
+// settle makes a constant zero in a product a pure number: 0*units.M is a
+// length.
+func (d *dimensions) settle(e ast.Expr, s *shape) {
+	if d.plan.Info.Types[e].Value != nil && s != nil && s.dim.lone() != nil {
+		equate(s.dim, term{})
+	}
+}
+
+// same checks that x and y are of one dimension and returns its shape, nil for
+// what are no numbers.
+func (d *dimensions) same(at ast.Node, x, y ast.Expr, format string) *shape {
+	a, b := d.expr(x), d.expr(y)
+	if a == nil || b == nil || a.scalar() != a || b.scalar() != b {
+		return nil
+	}
+	if a.bare && b.isAngle() || b.bare && a.isAngle() || !agrees(a, b) {
+		d.unlike(at, x, y, format)
+		return d.anything(false)
+	}
+	s := &shape{dim: a.dim, alias: a.alias, bare: a.bare && b.bare}
+	if a.bare || b.isAngle() { // the other says more
+		s.dim, s.alias = b.dim, b.alias
+	}
+	return s
 }
 
 // sumAlias names a sum or difference more closely than its dimension does: a
@@ -258,78 +332,21 @@ func sumAlias(op token.Token, x, y string) string {
 }
 
 func product(op token.Token, x, y *shape) *shape {
-	if x == nil || y == nil || x.state == unknown || y.state == unknown {
-		return &shape{}
+	if x == nil || y == nil {
+		return nil
 	}
-	s := &shape{state: certain, bare: x.bare && y.bare}
+	s := &shape{bare: x.bare && y.bare}
 	if op == token.MUL {
-		s.dim = x.dim.Mul(y.dim)
+		s.dim = x.dim.times(y.dim)
 	} else {
-		s.dim = x.dim.Div(y.dim)
+		s.dim = x.dim.over(y.dim)
 	}
 	pure := quantity.Dimension{}
-	switch { // a multiple of a thing is a thing of its kind
-	case y.dim == pure:
-		s.alias = x.alias
-	case x.dim == pure && op == token.MUL:
-		s.alias = y.alias
+	switch a, b := x.dim, y.dim; { // a multiple of a thing is a thing of its kind
+	case b.base == pure && len(b.unknowns) == 0:
+		s.alias = x.kind()
+	case a.base == pure && len(a.unknowns) == 0 && op == token.MUL:
+		s.alias = y.kind()
 	}
 	return s
-}
-
-// unlike reports two operands whose dimensions do not agree.
-func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
-	a, b := d.expr(x), d.expr(y)
-	hint := ""
-	switch {
-	case a.bare:
-		hint = writeUnit(d.plan.oneLine(x), b.dim)
-	case b.bare:
-		hint = writeUnit(d.plan.oneLine(y), a.dim)
-	default:
-		hint = forceOrMass(a.dim, b.dim)
-	}
-	d.report(at, hint, format, d.describe(x), d.describe(y))
-}
-
-// describe names an expression with its dimension: "p (pressure)".
-func (d *dimensions) describe(e ast.Expr) string {
-	text := d.plan.oneLine(e)
-	s := d.expr(e).scalar()
-	if s.bare {
-		return "the bare number " + text
-	}
-	return fmt.Sprintf("%s (%s)", text, s.dim.Name())
-}
-
-// writeUnit is the hint that gives a bare number the unit it lacks.
-func writeUnit(text string, want quantity.Dimension) string {
-	for _, u := range quantity.Units() {
-		if u.Dimension == want && u.Factor == 1 && u.Code != "" {
-			return fmt.Sprintf("write %s*%s, or the unit that you mean", text, u.Code)
-		}
-	}
-	return fmt.Sprintf("give it the unit of a %s", want.Name())
-}
-
-func forceOrMass(a, b quantity.Dimension) string {
-	force, _ := quantity.OfAlias("Force")
-	mass, _ := quantity.OfAlias("Mass")
-	if a == force && b == mass || a == mass && b == force {
-		return "a mass is not a force: its weight is mass*units.Gn"
-	}
-	return ""
-}
-
-// assign checks that value fits what it is assigned to.
-func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) {
-	if agrees(to, got) {
-		return
-	}
-	want, have := to.scalar(), got.scalar()
-	if have.bare {
-		d.report(value, writeUnit(d.plan.oneLine(value), want.dim), "%s: got the bare number %s, want a %s", what, d.plan.oneLine(value), want.dim.Name())
-		return
-	}
-	d.report(value, forceOrMass(want.dim, have.dim), "%s: got a %s, want a %s", what, have.dim.Name(), want.dim.Name())
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"go/ast"
 	"go/token"
 	"go/types"
@@ -16,7 +17,7 @@ func (d *dimensions) stmt(s ast.Stmt) {
 	case *ast.ExprStmt:
 		d.expr(s.X)
 	case *ast.IncDecStmt:
-		d.expr(s.X)
+		d.increment(s)
 	case *ast.AssignStmt:
 		d.assignment(s)
 	case *ast.DeclStmt:
@@ -30,29 +31,13 @@ func (d *dimensions) stmt(s ast.Stmt) {
 		d.optional(s.Else)
 	case *ast.ForStmt:
 		d.optional(s.Init)
-		if s.Cond != nil {
-			d.expr(s.Cond)
-		}
+		d.expr(s.Cond)
 		d.optional(s.Post)
 		d.stmt(s.Body)
 	case *ast.RangeStmt:
 		d.rangeOver(s)
 	case *ast.SwitchStmt:
-		d.optional(s.Init)
-		if s.Tag != nil {
-			d.expr(s.Tag)
-		}
-		for _, c := range s.Body.List {
-			clause := c.(*ast.CaseClause)
-			for _, e := range clause.List {
-				if got := d.expr(e); s.Tag != nil {
-					d.assign(d.expr(s.Tag), "case", e, got)
-				}
-			}
-			for _, x := range clause.Body {
-				d.stmt(x)
-			}
-		}
+		d.choice(s)
 	case *ast.LabeledStmt:
 		d.stmt(s.Stmt)
 	}
@@ -64,89 +49,151 @@ func (d *dimensions) optional(s ast.Stmt) {
 	}
 }
 
+func (d *dimensions) choice(s *ast.SwitchStmt) {
+	d.optional(s.Init)
+	d.expr(s.Tag)
+	for _, c := range s.Body.List {
+		clause := c.(*ast.CaseClause)
+		for _, e := range clause.List {
+			if got := d.expr(e); s.Tag != nil {
+				d.assign(d.expr(s.Tag), "case", e, got)
+			}
+		}
+		for _, x := range clause.Body {
+			d.stmt(x)
+		}
+	}
+}
+
+func (d *dimensions) increment(s *ast.IncDecStmt) {
+	x := d.expr(s.X)
+	if x == nil || x.scalar() != x || !x.isAngle() && equate(x.dim, term{}) {
+		return
+	}
+	dim, ok := x.dimension()
+	if !ok {
+		return
+	}
+	text, verb, op := d.plan.oneLine(s.X), "adds the bare number 1 to", "+="
+	if s.Tok == token.DEC {
+		verb, op = "takes the bare number 1 from", "-="
+	}
+	hint := ""
+	if code := unitFor(dim, false); code != "" {
+		hint = fmt.Sprintf("write %s %s 1*%s, or the unit that you mean", text, op, code)
+	}
+	d.report(s, hint, "%s%s %s %s", text, s.Tok, verb, noun(dim))
+}
+
+// values is the shapes of n values that rhs gives.
+func (d *dimensions) values(rhs []ast.Expr, n int) []*shape {
+	if len(rhs) == 1 && n > 1 {
+		first := d.expr(rhs[0])
+		if call, ok := ast.Unparen(rhs[0]).(*ast.CallExpr); ok {
+			return d.results(call)
+		}
+		return []*shape{first} // v, ok := m[k]
+	}
+	var list []*shape
+	for _, e := range rhs {
+		list = append(list, d.initial(e))
+	}
+	return list
+}
+
 func (d *dimensions) assignment(s *ast.AssignStmt) {
 	if s.Tok != token.ASSIGN && s.Tok != token.DEFINE {
 		d.compound(s)
 		return
 	}
-	var values []*shape
-	at := func(i int) ast.Expr { return s.Rhs[min(i, len(s.Rhs)-1)] }
-	if call, ok := ast.Unparen(s.Rhs[0]).(*ast.CallExpr); ok && len(s.Lhs) > 1 && len(s.Rhs) == 1 {
-		values = d.call(call)
-		if len(values) > 0 {
-			d.shapes[s.Rhs[0]], d.shapes[call] = values[0], values[0]
-		}
-	} else {
-		for _, e := range s.Rhs {
-			values = append(values, d.expr(e))
-		}
-	}
+	values := d.values(s.Rhs, len(s.Lhs))
 	for i, l := range s.Lhs {
-		var got *shape
 		if i < len(values) {
-			got = values[i]
+			d.set(l, s.Rhs[min(i, len(s.Rhs)-1)], values[i])
+		} else {
+			d.set(l, s.Rhs[0], nil)
 		}
-		d.set(l, at(i), got, s.Tok == token.DEFINE)
 	}
 }
 
 // set gives a new variable the shape of its value, or checks the value against
 // what is assigned to.
-func (d *dimensions) set(l ast.Expr, value ast.Expr, got *shape, define bool) {
-	id, ok := l.(*ast.Ident)
-	if ok && id.Name == "_" {
-		return
-	}
-	if ok && define {
-		if o := d.plan.Info.Defs[id]; o != nil {
-			d.objects[o] = got.fresh()
+func (d *dimensions) set(l ast.Expr, value ast.Expr, got *shape) {
+	if id, ok := l.(*ast.Ident); ok {
+		if id.Name == "_" {
 			return
+		}
+		if o := d.plan.Info.Defs[id]; o != nil {
+			d.objects[o] = d.start(got, value, o.Type())
+			return
+		}
+		o := d.plan.Info.Uses[id]
+		delete(d.axes, o) // another figure
+		if s := d.objects[o]; s != nil {
+			d.objects[o] = s.fresh()
 		}
 	}
 	d.assign(d.expr(l), d.plan.oneLine(l), value, got)
 }
 
+// start is the shape of a variable of a type that is first set to value. It
+// stays a bare number only when value is written as one.
+func (d *dimensions) start(got *shape, value ast.Expr, t types.Type) *shape {
+	if got == nil {
+		return reading{zero: true, depth: d.depth}.shape(t)
+	}
+	if b, ok := t.Underlying().(*types.Basic); !ok || b.Info()&types.IsInteger != 0 || d.plan.Info.Types[value].Value == nil {
+		return got.fresh()
+	}
+	return got
+}
+
 // compound is x += y and its like.
 func (d *dimensions) compound(s *ast.AssignStmt) {
 	l, r := d.expr(s.Lhs[0]), d.expr(s.Rhs[0])
+	text := d.plan.oneLine(s.Lhs[0])
 	switch s.Tok {
 	case token.ADD_ASSIGN, token.SUB_ASSIGN:
-		d.assign(l, d.plan.oneLine(s.Lhs[0]), s.Rhs[0], r)
-	case token.MUL_ASSIGN, token.QUO_ASSIGN:
-		if r != nil && r.state == certain && !r.dim.IsNumber() {
-			d.report(s, "give the product a name of its own", "%s changes its dimension: %s is a %s",
-				d.plan.oneLine(s.Lhs[0]), d.plan.oneLine(s.Rhs[0]), r.dim.Name())
+		if l.isTemperature() && r != nil && r.kind() == "TemperatureDifference" {
+			return
 		}
+		d.assign(l, text, s.Rhs[0], r)
+	case token.MUL_ASSIGN, token.QUO_ASSIGN:
+		if r == nil || equate(r.dim, term{}) {
+			return
+		}
+		dim, _ := r.dimension()
+		d.report(s, "give the product a name of its own", "%s changes its dimension: %s is %s", text, d.plan.oneLine(s.Rhs[0]), noun(dim))
 	}
 }
 
+func (s *shape) isTemperature() bool { return s != nil && s.kind() == "Temperature" }
+
 func (d *dimensions) declaration(g *ast.GenDecl) {
+	var before *ast.ValueSpec // what a constant without a value repeats
 	for _, spec := range g.Specs {
 		v, ok := spec.(*ast.ValueSpec)
 		if !ok {
 			continue
 		}
+		from := v
+		if g.Tok == token.CONST && len(v.Values) == 0 && before != nil {
+			from = before
+		}
+		before = from
+		values := d.values(from.Values, len(v.Names))
 		for i, id := range v.Names {
 			o := d.plan.Info.Defs[id]
 			if o == nil || id.Name == "_" {
 				continue
 			}
-			var s *shape
-			if v.Type != nil {
-				s = declared(o.Type())
-			}
-			if i < len(v.Values) {
-				got := d.expr(v.Values[i])
-				if s != nil {
-					d.assign(s, id.Name, v.Values[i], got)
+			s := reading{zero: true, depth: d.depth}.shape(o.Type())
+			if i < len(values) {
+				value := from.Values[min(i, len(from.Values)-1)]
+				if from.Type != nil {
+					d.assign(s, id.Name, value, values[i])
 				} else {
-					s = got.fresh()
-				}
-			} else if len(v.Values) == 1 {
-				if call, ok := ast.Unparen(v.Values[0]).(*ast.CallExpr); ok {
-					if results := d.call(call); i < len(results) {
-						s = results[i].fresh()
-					}
+					s = d.start(values[i], value, o.Type())
 				}
 			}
 			d.objects[o] = s
@@ -154,31 +201,47 @@ func (d *dimensions) declaration(g *ast.GenDecl) {
 	}
 }
 
+// results is the shapes of all results of a call.
+func (d *dimensions) results(call *ast.CallExpr) []*shape {
+	d.expr(call)
+	return d.calls[call]
+}
+
 func (d *dimensions) result(s *ast.ReturnStmt) {
-	for i, e := range s.Results {
-		got := d.expr(e)
-		if len(s.Results) == len(d.returns) {
-			d.assign(d.returns[i], "result", e, got)
+	values := d.values(s.Results, len(d.returns))
+	for i, got := range values {
+		if i < len(d.returns) {
+			what := "result"
+			if len(d.returns) > 1 {
+				what = fmt.Sprintf("result %d", i+1)
+			}
+			d.assign(d.returns[i], what, s.Results[min(i, len(s.Results)-1)], got)
 		}
 	}
 }
 
 func (d *dimensions) rangeOver(s *ast.RangeStmt) {
 	x := d.expr(s.X)
-	if id, ok := s.Key.(*ast.Ident); ok && s.Tok == token.DEFINE {
-		if o := d.plan.Info.Defs[id]; o != nil {
-			d.objects[o] = declared(o.Type())
-			if _, isMap := d.plan.Info.Types[s.X].Type.Underlying().(*types.Map); !isMap && d.objects[o] != nil {
-				d.objects[o] = number()
-			}
+	t := d.plan.Info.Types[s.X].Type
+	d.loopVariable(s, s.Key, func() *shape {
+		if m, ok := t.Underlying().(*types.Map); ok {
+			return reading{depth: d.depth}.shape(m.Key())
 		}
-	}
-	if id, ok := s.Value.(*ast.Ident); ok && s.Tok == token.DEFINE {
-		if o := d.plan.Info.Defs[id]; o != nil {
-			if in := elemOf(x); in != nil {
-				d.objects[o] = in.fresh()
-			}
-		}
-	}
+		return number()
+	}())
+	d.loopVariable(s, s.Value, elemOf(x))
 	d.stmt(s.Body)
+}
+
+func (d *dimensions) loopVariable(s *ast.RangeStmt, e ast.Expr, got *shape) {
+	if e == nil {
+		return
+	}
+	if id, ok := e.(*ast.Ident); ok && s.Tok == token.DEFINE {
+		if o := d.plan.Info.Defs[id]; o != nil {
+			d.objects[o] = got.fresh()
+		}
+		return
+	}
+	d.assign(d.expr(e), d.plan.oneLine(e), e, got)
 }

@@ -10,140 +10,283 @@ import (
 const unitsPath = "tautline/stdlib/units"
 
 // A shape is what is known of the dimensions inside a value. A list or pointer
-// has the shape of its elements in elem; a struct has none, its fields have
-// those of their declarations.
+// has the shape of its elements in elem, a function has fn; a text or a truth
+// has no shape at all, nor has a struct, whose fields have those of their
+// declarations.
 type shape struct {
-	state knowledge
-	dim   quantity.Dimension
+	dim   term
 	alias string // of package units, where one names the dimension more closely
 	bare  bool   // a number written without a unit
 	elem  *shape
+	fn    *signature
 }
 
-type knowledge int
+// A signature is the shapes that a function takes and gives.
+type signature struct {
+	recv     *shape
+	params   []*shape
+	results  []*shape
+	variadic bool
+	names    []string // of the parameters
+}
 
-const (
-	unknown knowledge = iota // cannot be inferred
-	open                     // takes the first dimension that it meets: a zero, a fresh float64
-	certain                  // dim
-)
+func number() *shape { return &shape{} }
 
-func known(d quantity.Dimension) *shape { return &shape{state: certain, dim: d} }
+func known(alias string) *shape {
+	d, _ := quantity.OfAlias(alias)
+	return &shape{dim: term{base: d}, alias: alias}
+}
 
-func number() *shape { return known(quantity.Dimension{}) }
+// isBare reports whether s is a number written without a unit.
+func (s *shape) isBare() bool { return s != nil && s.bare }
 
 // scalar is the shape of the numbers in a list, or s itself.
 func (s *shape) scalar() *shape {
 	for s != nil && s.elem != nil {
 		s = s.elem
 	}
+	if s == nil || s.fn != nil {
+		return nil
+	}
 	return s
 }
 
-// measure is what a shape tells the report. A scalar that never met a
-// dimension is a pure number.
+// kind is the alias that names s more closely than its dimension, or "".
+func (s *shape) kind() string {
+	if u := s.dim.lone(); s.alias == "" && u != nil {
+		return u.last().alias
+	}
+	return s.alias
+}
+
+// measure is what a shape tells the report. A zero that never met a dimension
+// is a pure number.
 func (s *shape) measure() Measure {
 	in := s.scalar()
-	if in == nil || in.state == unknown {
+	if in == nil {
 		return Measure{}
 	}
-	return Measure{true, in.dim, in.alias}
-}
-
-// agrees makes a and b the same dimension and reports whether they can be. An
-// open one takes the dimension of the other, an unknown one agrees with all.
-func agrees(a, b *shape) bool {
-	if a == nil || b == nil {
-		return true
-	}
-	if a.elem != nil && b.elem != nil {
-		return agrees(a.elem, b.elem)
-	}
-	switch {
-	case a.state == unknown || b.state == unknown:
-		return true
-	case a.state == open:
-		a.state, a.dim, a.alias = b.state, b.dim, b.alias
-		return true
-	case b.state == open:
-		b.state, b.dim, b.alias = a.state, a.dim, a.alias
-		return true
-	}
-	return a.dim.Equal(b.dim)
-}
-
-// firm returns the one of a and b that says more.
-func firm(a, b *shape) *shape {
-	if a == nil || b != nil && b.state > a.state || b != nil && a.bare && !b.bare {
-		return b
-	}
-	return a
-}
-
-// fresh is a shape for a new variable that holds a value of shape s: the
-// variable of a bare number is not itself a bare number, and what it meets
-// later does not change the value it was set from.
-func (s *shape) fresh() *shape {
-	if s == nil {
-		return nil
-	}
-	return &shape{state: s.state, dim: s.dim, alias: s.alias, elem: s.elem}
-}
-
-// declared is the shape that a type says.
-func declared(t types.Type) *shape {
-	return declaredDepth(t, 4)
-}
-
-func declaredDepth(t types.Type, depth int) *shape {
-	if alias, ok := t.(*types.Alias); ok {
-		if o := alias.Obj(); o.Pkg() != nil && o.Pkg().Path() == unitsPath {
-			if d, ok := quantity.OfAlias(o.Name()); ok {
-				return &shape{state: certain, dim: d, alias: o.Name()}
-			}
-			return &shape{}
+	dim := in.dim.found()
+	for _, f := range dim.unknowns {
+		if !f.of.zero {
+			return Measure{}
 		}
-		return declaredDepth(alias.Rhs(), depth)
+	}
+	return Measure{true, dim.base, in.kind()}
+}
+
+// dimension returns the dimension of a number when nothing in it is unknown.
+func (s *shape) dimension() (quantity.Dimension, bool) {
+	dim := s.dim.found()
+	return dim.base, len(dim.unknowns) == 0
+}
+
+// isAngle reports whether s is known to be a plane angle.
+func (s *shape) isAngle() bool {
+	if s == nil || s.elem != nil || s.fn != nil {
+		return false
+	}
+	angle, _ := quantity.OfAlias("Angle")
+	dim, ok := s.dimension()
+	return ok && dim == angle
+}
+
+// agrees makes a and b the same dimension and reports whether they can be.
+func agrees(a, b *shape) bool {
+	switch {
+	case a == nil || b == nil:
+		return true
+	case a.elem != nil && b.elem != nil:
+		return agrees(a.elem, b.elem)
+	case a.fn != nil && b.fn != nil:
+		return allAgree(a.fn.params, b.fn.params) && allAgree(a.fn.results, b.fn.results)
+	case a.elem != nil || b.elem != nil || a.fn != nil || b.fn != nil:
+		return true // a pointer beside what it points to
+	}
+	for _, s := range [...][2]*shape{{a, b}, {b, a}} {
+		if u := s[0].dim.lone(); u != nil {
+			if u = u.last(); u.is == nil && u.alias == "" {
+				u.alias = s[1].kind()
+			}
+		}
+	}
+	return equate(a.dim, b.dim)
+}
+
+func allAgree(as, bs []*shape) bool {
+	for i := range min(len(as), len(bs)) {
+		if !agrees(as[i], bs[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// fresh is a shape for a value worked out from one of shape s: it is not itself
+// a bare number.
+func (s *shape) fresh() *shape {
+	if s == nil || !s.bare {
+		return s
+	}
+	out := *s
+	out.bare = false
+	return &out
+}
+
+// each calls f for every number in s.
+func (s *shape) each(f func(*shape)) {
+	switch {
+	case s == nil:
+	case s.elem != nil:
+		s.elem.each(f)
+	case s.fn != nil:
+		s.fn.each(f)
+	default:
+		f(s)
+	}
+}
+
+func (sig *signature) each(f func(*shape)) {
+	sig.recv.each(f)
+	for _, s := range sig.params {
+		s.each(f)
+	}
+	for _, s := range sig.results {
+		s.each(f)
+	}
+}
+
+// generalise lets every call of a function bind anew the unknowns that were
+// made inside it, deeper than depth.
+func (sig *signature) generalise(depth int) {
+	sig.each(func(s *shape) {
+		for _, f := range s.dim.found().unknowns {
+			if f.of.depth > depth {
+				f.of.depth = generic
+			}
+		}
+	})
+}
+
+// An instance gives the generic unknowns of a signature new unknowns of one
+// call.
+type instance struct {
+	of    map[*unknown]*unknown
+	depth int
+}
+
+func (in instance) signature(sig *signature) *signature {
+	out := &signature{recv: in.shape(sig.recv), variadic: sig.variadic, names: sig.names}
+	for _, s := range sig.params {
+		out.params = append(out.params, in.shape(s))
+	}
+	for _, s := range sig.results {
+		out.results = append(out.results, in.shape(s))
+	}
+	return out
+}
+
+func (in instance) shape(s *shape) *shape {
+	switch {
+	case s == nil:
+		return nil
+	case s.elem != nil:
+		return &shape{elem: in.shape(s.elem)}
+	case s.fn != nil:
+		return &shape{fn: in.signature(s.fn)}
+	}
+	dim := s.dim.found()
+	out := &shape{dim: term{base: dim.base}, alias: s.kind()}
+	for _, f := range dim.unknowns {
+		u := f.of
+		if u.depth == generic {
+			if in.of[u] == nil {
+				in.of[u] = &unknown{alias: u.alias, zero: u.zero, depth: in.depth}
+			}
+			u = in.of[u]
+		}
+		out.dim = out.dim.times(termOf(u).power(f.exp))
+	}
+	return out
+}
+
+// A reading says how the types of a declaration become shapes.
+type reading struct {
+	zero  bool     // a float64 starts as 0
+	depth int      // of the unknowns made
+	same  *unknown // what units.Same stands for
+}
+
+func (r reading) unknown() *shape {
+	return &shape{dim: termOf(&unknown{zero: r.zero, depth: r.depth})}
+}
+
+// nesting bounds the lists in lists that are followed: a type may hold itself.
+const nesting = 6
+
+// shape is the shape that a type says.
+func (r reading) shape(t types.Type) *shape { return r.nested(t, nesting) }
+
+func (r reading) nested(t types.Type, depth int) *shape {
+	if alias, ok := t.(*types.Alias); ok {
+		if o := alias.Obj(); o.Pkg() == nil || o.Pkg().Path() != unitsPath {
+			return r.nested(alias.Rhs(), depth)
+		} else if o.Name() == "Same" && r.same != nil {
+			return &shape{dim: termOf(r.same)}
+		} else if _, ok := quantity.OfAlias(o.Name()); ok {
+			return known(o.Name())
+		}
+		return r.unknown()
 	}
 	if depth == 0 {
-		return &shape{}
+		return nil
 	}
-	var elem types.Type
 	switch u := t.Underlying().(type) {
 	case *types.Basic:
 		switch {
 		case u.Info()&types.IsInteger != 0:
 			return number()
 		case u.Info()&types.IsFloat != 0:
-			return &shape{state: open}
+			return r.unknown()
 		}
-		return nil
 	case *types.Slice:
-		elem = u.Elem()
+		return r.list(u.Elem(), depth)
 	case *types.Array:
-		elem = u.Elem()
+		return r.list(u.Elem(), depth)
 	case *types.Map:
-		elem = u.Elem()
+		return r.list(u.Elem(), depth)
 	case *types.Pointer:
-		elem = u.Elem()
+		return r.list(u.Elem(), depth)
+	case *types.Signature:
+		r.zero = false
+		return &shape{fn: r.signature(u, depth-1)}
 	}
-	if elem == nil {
-		return nil
-	}
-	if in := declaredDepth(elem, depth-1); in != nil {
+	return nil
+}
+
+func (r reading) list(elem types.Type, depth int) *shape {
+	if in := r.nested(elem, depth-1); in != nil {
 		return &shape{elem: in}
 	}
 	return nil
 }
 
-// unitsAlias returns the name when t, or the element type of a list t, is an
-// alias of package units.
-func unitsAlias(t types.Type) (name string, list bool) {
-	if s, ok := t.(*types.Slice); ok {
-		t, list = s.Elem(), true
+func (r reading) signature(t *types.Signature, depth int) *signature {
+	sig := &signature{variadic: t.Variadic()}
+	for v := range t.Params().Variables() {
+		sig.names = append(sig.names, v.Name())
+		sig.params = append(sig.params, r.nested(v.Type(), depth))
 	}
+	for v := range t.Results().Variables() {
+		sig.results = append(sig.results, r.nested(v.Type(), depth))
+	}
+	return sig
+}
+
+// unitsAlias is the name of t when it is an alias of package units.
+func unitsAlias(t types.Type) string {
 	if alias, ok := t.(*types.Alias); ok && alias.Obj().Pkg() != nil && alias.Obj().Pkg().Path() == unitsPath {
-		return alias.Obj().Name(), list
+		return alias.Obj().Name()
 	}
-	return "", false
+	return ""
 }

@@ -1,0 +1,175 @@
+package check
+
+import (
+	"fmt"
+	"go/ast"
+	"strings"
+
+	"tautline/stdlib/quantity"
+)
+
+// assign checks that value, of shape got, fits what it is assigned to.
+func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) {
+	text := d.plan.oneLine(value)
+	if got.isBare() && to.isAngle() {
+		d.report(value, writeAngle(text), "%s: got the bare number %s, want an angle", what, text)
+		return
+	}
+	if agrees(to, got) {
+		d.mixedUp(to, what, value, got)
+		return
+	}
+	to, got = unlikeParts(to, got)
+	want, known1 := to.dimension()
+	have, known2 := got.dimension()
+	switch {
+	case !known1 || !known2:
+		d.report(value, "", "%s: %s does not fit in dimension", what, text)
+	case got.bare:
+		d.report(value, writeUnit(text, want), "%s: got the bare number %s, want %s", what, text, noun(want))
+	default:
+		d.report(value, forceOrMass(want, have), "%s: got %s, want %s", what, noun(have), noun(want))
+	}
+}
+
+// unlikeParts finds the numbers in two shapes that do not agree.
+func unlikeParts(a, b *shape) (*shape, *shape) {
+	if a.fn == nil || b.fn == nil {
+		if a.elem != nil && b.elem != nil {
+			return unlikeParts(a.elem, b.elem)
+		}
+		return a, b
+	}
+	as, bs := append(a.fn.params, a.fn.results...), append(b.fn.params, b.fn.results...)
+	for i := range min(len(as), len(bs)) {
+		if !agrees(as[i], bs[i]) {
+			return unlikeParts(as[i], bs[i])
+		}
+	}
+	return number(), number()
+}
+
+// confusions are aliases of one dimension that must not be taken for each
+// other, by what is wanted and what was got.
+var confusions = map[[2]string]string{
+	{"Temperature", "TemperatureDifference"}: "20 °C is units.ZeroCelsius + 20*units.K",
+	{"TemperatureDifference", "Temperature"}: "take the temperature that it differs from",
+	{"AngularSpeed", "Frequency"}:            "one turn is 2π: multiply by units.Rev",
+	{"Frequency", "AngularSpeed"}:            "one turn is 2π: divide by units.Rev",
+}
+
+var confusionNames = map[string]string{
+	"Temperature": "a temperature", "TemperatureDifference": "a temperature difference",
+	"AngularSpeed": "an angular speed", "Frequency": "a frequency",
+}
+
+// mixedUp reports a quantity of the right dimension but the wrong kind.
+func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape) {
+	want, have := to.scalar(), got.scalar()
+	if want == nil || have == nil {
+		return
+	}
+	if hint, ok := confusions[[2]string{want.kind(), have.kind()}]; ok {
+		d.report(value, hint, "%s: got %s, want %s", what, confusionNames[have.kind()], confusionNames[want.kind()])
+	}
+}
+
+// unlike reports two operands whose dimensions do not agree.
+func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
+	a, b := d.expr(x), d.expr(y)
+	hint := ""
+	switch {
+	case a.bare:
+		hint = d.unitHint(x, b)
+	case b.bare:
+		hint = d.unitHint(y, a)
+	default:
+		want, _ := a.dimension()
+		have, _ := b.dimension()
+		hint = forceOrMass(want, have)
+	}
+	d.report(at, hint, format, d.describe(x), d.describe(y))
+}
+
+// unitHint gives a bare number the unit that it lacks beside like.
+func (d *dimensions) unitHint(e ast.Expr, like *shape) string {
+	want, ok := like.dimension()
+	switch {
+	case !ok:
+		return ""
+	case like.isAngle():
+		return writeAngle(d.plan.oneLine(e))
+	}
+	return writeUnit(d.plan.oneLine(e), want)
+}
+
+// describe names an expression with its dimension: "p (pressure)".
+func (d *dimensions) describe(e ast.Expr) string {
+	text := d.plan.oneLine(e)
+	s := d.expr(e)
+	if s.bare {
+		return "the bare number " + text
+	}
+	dim, ok := s.dimension()
+	if !ok {
+		return text
+	}
+	return fmt.Sprintf("%s (%s)", text, dim.Name())
+}
+
+// noun is the name of a dimension as a noun: "an area".
+func noun(dim quantity.Dimension) string {
+	name := dim.Name()
+	switch {
+	case name == dim.String():
+		return "a quantity in " + name
+	case strings.HasPrefix(name, "per "):
+		return "a quantity " + name
+	case strings.ContainsRune("aeiou", rune(name[0])):
+		return "an " + name
+	}
+	return "a " + name
+}
+
+// unitFor is the code of a unit of a dimension: that of SI itself or, with
+// small, the first in the table.
+func unitFor(dim quantity.Dimension, small bool) string {
+	for _, u := range quantity.Units() {
+		if u.Dimension.Equal(dim) && (u.Factor == 1 || small) && u.Offset == 0 && u.Code != "" {
+			return u.Code
+		}
+	}
+	return ""
+}
+
+// writeUnit is the hint that gives a bare number the unit it lacks.
+func writeUnit(text string, want quantity.Dimension) string {
+	if want.IsNumber() {
+		return ""
+	}
+	if code := unitFor(want, false); code != "" {
+		return fmt.Sprintf("write %s*%s, or the unit that you mean", factorText(text), code)
+	}
+	return "give it the unit of " + noun(want)
+}
+
+func writeAngle(text string) string {
+	return fmt.Sprintf("write %s*units.Deg (or *units.Rad)", factorText(text))
+}
+
+// factorText is text in parentheses if it needs them as a factor.
+func factorText(text string) string {
+	if strings.ContainsAny(text, "+- /") {
+		return "(" + text + ")"
+	}
+	return text
+}
+
+func forceOrMass(a, b quantity.Dimension) string {
+	force, _ := quantity.OfAlias("Force")
+	mass, _ := quantity.OfAlias("Mass")
+	if a == force && b == mass || a == mass && b == force {
+		return "a mass is not a force: its weight is mass*units.Gn"
+	}
+	return ""
+}
