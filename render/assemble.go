@@ -158,7 +158,7 @@ func (a *assembler) remark(caution bool, text string) {
 func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
 	in := e.Check
 	c := &Check{ID: a.id("check"), What: in.What, Rule: string(in.Rule),
-		Utilisation: float64(in.Utilisation), Holds: in.Holds, Source: in.Source, Line: a.plan.Sites[e.Site].Range.Start.Line}
+		Utilisation: float64(in.Utilisation), Holds: in.Holds, Source: Citation{Text: in.Source}, Line: a.plan.Sites[e.Site].Range.Start.Line}
 	demand, low, high := float64(in.Demand), float64(in.Low), float64(in.High)
 	if args := a.arguments(stmt, checkFunc[in.Rule]); in.Rule != sheet.RuleHolds && len(args) > 2 {
 		unit := a.unitOf(args[1:], demand, low, high)
@@ -173,8 +173,8 @@ func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
 			c.Capacity = []Quantity{put(low), put(high)}
 		}
 	}
-	if c.Source != "" {
-		a.use(c.Source, "check: "+c.What)
+	if in.Source != "" {
+		a.use(in.Source, "check: "+c.What)
 	}
 	a.report.Checks = append(a.report.Checks, c)
 	a.add(&CheckPart{c})
@@ -348,12 +348,20 @@ func (a *assembler) sources() {
 		a.report.Sources = append(a.report.Sources, s)
 	}
 	slices.SortFunc(a.report.Sources, func(x, y Source) int { return cmp.Compare(x.Text, y.Text) })
+	numbers := map[string]int{}
 	for i := range a.report.Sources {
 		s := &a.report.Sources[i]
 		s.Number = i + 1
-		for _, c := range a.report.Checks {
-			if strings.TrimSuffix(c.Source, ".") == s.Text {
-				c.Ref = s.Number
+		numbers[s.Text] = s.Number
+	}
+	number := func(c *Citation) { c.Ref = numbers[strings.TrimSuffix(c.Text, ".")] }
+	for _, c := range a.report.Checks {
+		number(&c.Source)
+	}
+	for _, c := range a.report.Cells {
+		for _, p := range c.Parts {
+			if line, ok := p.(*Line); ok {
+				number(&line.Source)
 			}
 		}
 	}

@@ -164,7 +164,7 @@ const attack = `"><script>alert(1)</script><b onload='x'>&amp;</style>`
 func hostile() *Report {
 	a := attack
 	in := text(a)
-	check := &Check{ID: "c" + a, What: a, Rule: a, Demand: Quantity{a, a}, Capacity: []Quantity{{a, a}}, Utilisation: 0.5, Governing: true, Source: a}
+	check := &Check{ID: "c" + a, What: a, Rule: a, Demand: Quantity{a, a}, Capacity: []Quantity{{a, a}}, Utilisation: 0.5, Governing: true, Source: Citation{By: a, Text: a}}
 	figure := &Figure{Title: a, X: Axis{a, a}, Y: Axis{a, a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}},
 		Marks: []Mark{{a, 0.5, 0.5}}, Limits: []Limit{{a, 0.7, false}, {a, 0.2, true}}}
 	diagnostic := document.Diagnostic{File: a, Message: a, Hint: a, Notes: []document.Note{{Message: a}},
@@ -187,7 +187,7 @@ func hostile() *Report {
 			&document.Quote{Blocks: []document.Block{para(in...), &document.Cell{Index: 0}}}, &document.Cell{Index: 7, Text: a},
 		},
 		Cells: []*Cell{{State: a, Parts: []Part{
-			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: a, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
+			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: Citation{By: a, Text: a}, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
 			&FigurePart{"f" + a, figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
 		Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),

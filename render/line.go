@@ -98,17 +98,18 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 	if full && e != nil && !a.isFilledLater(e) {
 		shown := a.expanded(e)
 		symbolic = mathml.Set(shown, a.symbols)
-		if !nested(shown) { // of a nested literal the numbers say enough
-			line.Formula = whole(symbolic)
-		}
+		line.Formula = whole(symbolic)
 		numeric = mathml.Set(shown, a.numbers)
 		if numeric.Text != symbolic.Text && numeric.Width <= 3*maxFormula {
 			line.Numbers = whole(numeric)
+			if nested(shown) { // its numbers say enough
+				line.Formula = ""
+			}
 		}
 	}
 	if call := a.calls(e); call != nil {
 		if doc, name := a.documented(call); doc.Source != "" {
-			line.Source = name + ": " + doc.Source
+			line.Source = Citation{By: name, Text: strings.TrimSuffix(doc.Source, ".")}
 		}
 	}
 	if !isSet {

@@ -74,8 +74,7 @@ type Check struct {
 	Utilisation float64    // NaN when it has none
 	Holds       bool
 	Governing   bool
-	Source      string
-	Ref         int // number of the source in the list at the end; 0 without one
+	Source      Citation
 	Line        int // in the notebook
 }
 
@@ -96,6 +95,13 @@ type Caution struct {
 	ID    string // anchor of its place; may be empty
 	Place string // in words, such as "anchoring.BallastMass"
 	Text  string
+}
+
+// A Citation is what a number or a limit rests on.
+type Citation struct {
+	By   string // the library function that cites it; empty for a check
+	Text string // empty when there is none
+	Ref  int    // its number in the list of sources; 0 when it is not there
 }
 
 // A Source is a published text that the calculation rests on.
@@ -125,8 +131,8 @@ type (
 		Numbers template.HTML // empty when it would repeat the formula or the result
 		Result  template.HTML
 		Reason  string
-		Source  string // of the library function that the line calls
-		Caveat  string // such as "not a number", "dimension unknown"
+		Source  Citation // of the library function that the line calls
+		Caveat  string   // such as "not a number", "dimension unknown"
 		Given   bool
 		Line    int
 	}

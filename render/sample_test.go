@@ -46,12 +46,12 @@ func qp(number, unit string) *Quantity { return &Quantity{number, unit} }
 func sampleChecks() []*Check {
 	return []*Check{
 		{ID: "seam", What: "long seam", Rule: "at most", Demand: Quantity{"0.54", "kN/m"}, Capacity: []Quantity{{"0.62", "kN/m"}},
-			Utilisation: 0.871, Holds: true, Governing: true, Source: "Invented seam trial 4, lower 5 % value over 3.0", Line: 31},
+			Utilisation: 0.871, Holds: true, Governing: true, Source: Citation{Text: "Invented seam trial 4, lower 5 % value over 3.0"}, Line: 31},
 		{ID: "bottom", What: "landing rider stays off the ground", Rule: "at least", Demand: Quantity{"412", "mm"}, Capacity: []Quantity{{"300", "mm"}},
-			Utilisation: 0.728, Holds: true, Source: "Shop rule 2 (invented)", Line: 42},
+			Utilisation: 0.728, Holds: true, Source: Citation{Text: "Shop rule 2 (invented)"}, Line: 42},
 		{ID: "pressure", What: "bed pressure", Rule: "within", Demand: Quantity{"1.80", "kPa"}, Capacity: []Quantity{{"1.50", "kPa"}, {"2.40", "kPa"}},
-			Utilisation: 0.333, Holds: true, Source: "Invented fan sheet", Line: 44},
-		{ID: "flap", What: "inlet flap closes by itself", Rule: "holds", Utilisation: math.NaN(), Holds: true, Source: "Trial on the built bed, pending", Line: 45},
+			Utilisation: 0.333, Holds: true, Source: Citation{Text: "Invented fan sheet"}, Line: 44},
+		{ID: "flap", What: "inlet flap closes by itself", Rule: "holds", Utilisation: math.NaN(), Holds: true, Source: Citation{Text: "Trial on the built bed, pending"}, Line: 45},
 	}
 }
 
@@ -131,7 +131,7 @@ func sampleCells(checks []*Check) []*Cell {
 		}},
 		{Line: 20, Parts: []Part{
 			&Line{ID: "T", Symbol: ml(mi("T")), Formula: ml(mtimes(mi("p"), mi("r"))), Numbers: ml(mtimes(mn("1.80", "kPa"), mn("300", "mm"))), Result: ml(mn("0.540", "kN/m")),
-				Reason: "runs round the tube, carried by the long seams", Source: "EN 14960-1:2019, 4.2.9", Line: 21},
+				Reason: "runs round the tube, carried by the long seams", Source: Citation{Text: "EN 14960-1:2019, 4.2.9"}, Line: 21},
 			&Line{ID: "Ts", Symbol: ml(msub("T", "seam")), Formula: ml(mfrac(msub("T", "break"), mi("γ"))), Numbers: ml(mfrac(mn("1.86", "kN/m"), mn("3.0", ""))), Result: ml(mn("0.620", "kN/m")),
 				Reason: "lower 5 % value of the strips, over the shop’s factor", Line: 22},
 			&CheckPart{checks[0]},
@@ -142,7 +142,7 @@ func sampleCells(checks []*Check) []*Cell {
 				Numbers: ml("<msqrt><mrow>" + mtimes(mn("2", ""), mn("9.81", "m/s²"), mn("1.40", "m")) + "</mrow></msqrt>"), Result: ml(mn("5.24", "m/s")), Reason: "speed at the bed", Line: 31},
 			&Line{ID: "d", Symbol: ml(msub("d", "land")), Formula: ml(mfrac(msub("m", "rider")+"<mo>·</mo>"+"<msup>"+mi("v")+"<mn>2</mn></msup>", mtimes(mn("2", ""), mi("p"), msub("A", "foot"))) + "<mo>+</mo>" + mfrac(mtimes(msub("m", "rider"), mi("g")), mtimes(mi("p"), msub("b", "mat")))),
 				Numbers: ml(mfrac(mtimes(mn("95", "kg"), "<msup><mrow><mo>(</mo>"+mn("5.24", "m/s")+"<mo>)</mo></mrow><mn>2</mn></msup>"), mtimes(mn("2", ""), mn("1.80", "kPa"), mn("1.72", "m²"))) + "<mo>+</mo>" + mfrac(mtimes(mn("95", "kg"), mn("9.81", "m/s²")), mtimes(mn("1.80", "kPa"), mn("5.0", "m")))),
-				Result:  ml(mn("525", "mm")), Reason: "depth that the rider sinks in, all the height going into work on the air", Source: "Energy balance, derived in the library", Line: 33},
+				Result:  ml(mn("525", "mm")), Reason: "depth that the rider sinks in, all the height going into work on the air", Source: Citation{Text: "Energy balance, derived in the library"}, Line: 33},
 			&Line{ID: "kap", Symbol: ml(mi("κ")), Result: ml(mn("1.40", "")), Reason: "air, short times", Caveat: "dimension unknown", Line: 34},
 			&CheckPart{checks[1]}, &CheckPart{checks[2]}, &CheckPart{checks[3]},
 			&Code{Text: "depths := make([]float64, 0, 20)\nfor i := range 20 {\n\th := float64(i) * 0.1 * units.M\n\tdepths = append(depths, fabric.Depth(p, h, mRider))\n}\n", Line: 38},

@@ -132,30 +132,8 @@ func (c *Check) Allowed() string {
 
 // String is the number and its unit, kept on one line.
 func (q Quantity) String() string {
-	if q.Unit == "" {
-		return q.Number
+	if q.Unit == "" || q.Unit == "°" { // degrees follow the number at once, as ISO 80000-1 has it
+		return q.Number + q.Unit
 	}
 	return q.Number + "\u00a0" + q.Unit
 }
-
-// longSource is how many letters of a source a table row holds.
-const longSource = 64
-
-// ShortSource is the source of a check, or of a long one the start.
-func (c *Check) ShortSource() string {
-	if !c.Shortened() {
-		return c.Source
-	}
-	end := strings.IndexAny(c.Source, ";(")
-	if end <= 0 || end > longSource {
-		end = longSource
-		if space := strings.LastIndex(c.Source[:end], " "); space > 0 {
-			end = space
-		}
-	}
-	return strings.TrimRight(c.Source[:end], " ,:") + " …"
-}
-
-// Shortened reports whether ShortSource leaves something to the list of
-// sources.
-func (c *Check) Shortened() bool { return c.Ref > 0 && len(c.Source) > longSource }

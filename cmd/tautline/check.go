@@ -105,12 +105,9 @@ func describe(c *render.Check) string {
 	return text
 }
 
-func say(q render.Quantity) string {
-	if q.Unit == "" || q.Unit == "°" {
-		return q.Number + q.Unit
-	}
-	return q.Number + " " + q.Unit
-}
+// say is a quantity for a terminal: with an ordinary space, which can be searched
+// for.
+func say(q render.Quantity) string { return strings.ReplaceAll(q.String(), "\u00a0", " ") }
 
 // The JSON of a run: numbers in SI base units, a number that is not finite as a
 // text.
@@ -169,7 +166,7 @@ func writeJSON(w io.Writer, all []checked) error {
 }
 
 func jsonOf(c *render.Check) jsonCheck {
-	out := jsonCheck{Line: c.Line, What: c.What, Rule: c.Rule, Holds: c.Holds, Utilisation: sheet.Float(c.Utilisation), Source: c.Source}
+	out := jsonCheck{Line: c.Line, What: c.What, Rule: c.Rule, Holds: c.Holds, Utilisation: sheet.Float(c.Utilisation), Source: c.Source.Text}
 	if len(c.Capacity) > 0 {
 		out.Demand = say(c.Demand)
 	}

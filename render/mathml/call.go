@@ -202,7 +202,7 @@ func (s *setter) composite(e *ast.CompositeLit) box {
 		}
 		var key box
 		if id, ok := kv.Key.(*ast.Ident); ok {
-			key = field(id.Name)
+			key = atom(Name(id.Name), id.Name)
 		} else {
 			key = s.box(kv.Key)
 		}
