@@ -8,6 +8,8 @@ import (
 	"io"
 	"strings"
 	"sync"
+
+	"tautline/runner/library"
 )
 
 // style is the page's stylesheet.
@@ -24,11 +26,22 @@ var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Parse(layout))
 })
 
+// Prepare does what the first report of a process needs beside its numbers:
+// the page's templates and the library's documentation. Called while a notebook
+// runs, it takes that off the time a reader waits. It need not be called.
+func Prepare() {
+	templates()
+	for _, p := range library.Packages() {
+		library.Symbols(p.Path)
+	}
+}
+
 // HTML writes r as one file that needs nothing else: no network, no script. The
 // same report gives the same bytes. Nothing is written when it fails.
 func HTML(w io.Writer, r *Report) error {
 	p := &page{Report: r}
 	p.headings.base = shallowest(r.Blocks)
+	p.drawings = drawAll(r)
 	if err := p.blocks(r.Blocks); err != nil {
 		return fmt.Errorf("render: %s: %w", r.File, err)
 	}
@@ -46,7 +59,39 @@ type page struct {
 	*Report
 	body            strings.Builder
 	headings        outline
+	drawings        map[*FigurePart]drawn
 	figures, tables int // so far, for their numbers
+}
+
+// drawn is a figure as SVG, or why it could not be drawn.
+type drawn struct {
+	svg template.HTML
+	err error
+}
+
+// drawAll draws all figures of a report, as many at a time as there are
+// processors: they take longer than the rest of the page.
+func drawAll(r *Report) map[*FigurePart]drawn {
+	all := map[*FigurePart]drawn{}
+	var mu sync.Mutex
+	var wait sync.WaitGroup
+	for _, c := range r.Cells {
+		if c == nil {
+			continue
+		}
+		for _, part := range c.Parts {
+			if f, ok := part.(*FigurePart); ok {
+				wait.Go(func() {
+					svg, err := f.svg(f.ID)
+					mu.Lock()
+					defer mu.Unlock()
+					all[f] = drawn{svg, err}
+				})
+			}
+		}
+	}
+	wait.Wait()
+	return all
 }
 
 // Style is the stylesheet.

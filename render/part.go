@@ -59,11 +59,11 @@ func (p *page) part(part Part) error {
 		return p.template("table", numberedTable{part, p.tables})
 	case *FigurePart:
 		p.figures++
-		svg, err := part.svg(part.ID)
-		if err != nil {
-			return err
+		d := p.drawings[part]
+		if d.err != nil {
+			return d.err
 		}
-		return p.template("figure", numberedFigure{part, p.figures, svg})
+		return p.template("figure", numberedFigure{part, p.figures, d.svg})
 	case *Comment:
 		return p.template("remark", &Remark{Text: part.Text})
 	case *Remark:

@@ -93,6 +93,7 @@ func (s *session) end() error {
 
 // compute runs a notebook and prints what was found about it.
 func (s *session) compute(file string) (*runner.Result, *render.Report) {
+	go render.Prepare()
 	stop := s.progress(file)
 	res := runner.File(s.ctx, file, s.limits)
 	stop()
