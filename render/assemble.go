@@ -148,7 +148,7 @@ func (a *assembler) remark(caution bool, text string) {
 	r := &Remark{Caution: caution, Text: text}
 	if caution {
 		r.ID = a.id("caution")
-		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "at its place", text})
+		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "In the working", text})
 	}
 	a.add(r)
 }

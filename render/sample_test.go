@@ -67,7 +67,7 @@ func sample() *Report {
 		},
 		File: "lagoon-bed.md", State: "Draft, not signed",
 		Verdict:  Verdict{Kind: AllHold, Hold: 4, Governing: checks[0]},
-		Cautions: []Caution{{ID: "cutter", Place: "at its place", Text: "The seam strength is that of one trial; cut three more strips before the first public day."}},
+		Cautions: []Caution{{ID: "cutter", Place: "In the working", Text: "The seam strength is that of one trial; cut three more strips before the first public day."}},
 		Checks:   checks,
 		Givens: []*Given{
 			{ID: "p", Name: "p", Symbol: ml(mi("p")), Value: ml(mn("1.80", "kPa")), Low: qp("1.50", "kPa"), High: qp("2.40", "kPa"), InRange: true,
