@@ -31,7 +31,7 @@ func (a *assembler) lines(s *check.Step) {
 			line.Reason = s.Reason
 		}
 		e := valueOf(values, n, s)
-		if e == nil { // one of several results of a call
+		if e == nil && len(values) > 0 { // one of several results of a call
 			e = values[0]
 		}
 		a.fill(line, n, e, i == 0)

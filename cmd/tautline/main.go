@@ -41,8 +41,14 @@ func exitCode(err error, stderr io.Writer) int {
 	return 2
 }
 
-// run is the whole command.
-func run(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer, args []string) error {
+// run is the whole command. A panic here is a fault of ours, not the user's: it
+// ends as a message that says so.
+func run(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer, args []string) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("internal error: %v\nThis is a fault of tautline, not of your notebook. Please report it with the notebook and these lines:\n%s", p, debug.Stack())
+		}
+	}()
 	cmd := root()
 	cmd.SetIn(stdin)
 	cmd.SetOut(stdout)

@@ -94,6 +94,33 @@ func TestExitCodes(t *testing.T) {
 	}
 }
 
+// Nothing in a notebook becomes markup of its report.
+func TestNoMarkup(t *testing.T) {
+	folder := t.TempDir()
+	const bad = `<script>alert(1)</script><img src=x onerror=alert(1)>`
+	text := "---\ntitle: '" + bad + "'\nnumber: '" + bad + "'\nstandards: ['" + bad + "']\n---\n\n# " + bad + "\n\n" + bad + "\n\n" +
+		"[go](javascript:alert(1)) ![" + bad + "](x.png) $" + bad + "$\n\n| " + bad + " |\n|---|\n| " + bad + " |\n\n" +
+		"```go\np := 1 * units.KPa // " + bad + "\nbad := `" + bad + "`\nsheet.AtMost(bad, p, 2*units.KPa, bad)\nsheet.Note(bad)\nsheet.Caution(bad)\n" +
+		"t := sheet.NewTable(bad)\nt.Texts(bad, []string{bad})\nf := sheet.NewFigure(bad, bad, bad)\nf.Curve(bad, []units.Pressure{0, p}, []units.Pressure{0, p})\nf.LimitY(bad, p)\n```\n"
+	notebook := filepath.Join(folder, "n.md")
+	if err := os.WriteFile(notebook, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	code, _, stderr := command(t, "run", "-o", folder, notebook)
+	if code != 0 {
+		t.Fatal(stderr)
+	}
+	page, err := os.ReadFile(filepath.Join(folder, "n.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, mark := range []string{"<script", "<img", `href="javascript:`} {
+		if strings.Contains(strings.ToLower(string(page)), mark) {
+			t.Errorf("the report contains %q", mark)
+		}
+	}
+}
+
 // A run that fails leaves the last good report as it was.
 func TestGoodReportStays(t *testing.T) {
 	folder := t.TempDir()
