@@ -51,26 +51,36 @@ func Check(nb *document.Notebook) (*Plan, []document.Diagnostic) {
 		return p, append(diags, document.Diagnostic{Severity: document.Error, File: nb.File, Message: "no cells: the notebook computes nothing",
 			Hint: "write the calculation in a fenced block marked go"})
 	}
-	if len(diags) > 0 {
-		return p, diags // the types of half a program would only confuse
+	if len(diags) == 0 { // the types of half a program would only confuse
+		diags = p.checkProgram(cells)
 	}
+	document.Sort(diags)
+	return p, diags
+}
+
+// checkProgram checks all cells together, each stage only when the one before
+// found nothing.
+func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 	prog := newProgram(p)
 	for _, c := range cells {
 		prog.add(c)
 	}
-	if diags = prog.diags; len(diags) > 0 {
-		return p, diags
+	if len(prog.diags) > 0 {
+		return prog.diags
 	}
-	if diags = prog.check(); len(diags) > 0 {
-		return p, diags
+	if diags := prog.check(); len(diags) > 0 {
+		return diags
 	}
 	p.number()
 	p.classify()
-	diags = append(diags, p.order()...)
-	diags = append(diags, p.dims.check()...)
+	if diags := append(p.order(), p.changes()...); len(diags) > 0 {
+		return diags
+	}
+	diags := p.dims.check()
 	files, errs := p.dataFiles()
 	p.Data = files
-	return p, append(diags, errs...)
+	diags = append(diags, errs...)
+	return append(diags, p.titleUnits()...)
 }
 
 // number gives every statement that runs a number, in the order of the source.
@@ -211,7 +221,8 @@ func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
 		}
 		file := constant.StringVal(v)
 		if !fs.ValidPath(file) || file == "." || strings.ContainsAny(file, `/\:`) {
-			diags = append(diags, p.errorAt(p.Range(arg), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file), ""))
+			diags = append(diags, p.errorAt(p.Range(arg), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file),
+				"put the file beside the notebook and write only its name"))
 			return true
 		}
 		if !slices.ContainsFunc(files, func(f DataFile) bool { return f.Name == file }) {

@@ -285,7 +285,10 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 			return s
 		}
 	case token.EQL, token.NEQ, token.LSS, token.LEQ, token.GTR, token.GEQ:
-		d.same(e, e.X, e.Y, "cannot compare %s with %s")
+		const format = "cannot compare %s with %s"
+		if d.same(e, e.X, e.Y, format) != nil && confusions[[2]string{x.kind(), y.kind()}] != "" {
+			d.unlike(e, e.X, e.Y, format)
+		}
 	case token.REM, token.SHL, token.SHR, token.AND, token.OR, token.XOR, token.AND_NOT:
 		return x.fresh()
 	}

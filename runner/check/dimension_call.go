@@ -81,25 +81,37 @@ func (d *dimensions) arguments(e *ast.CallExpr, sig *signature, f *types.Func) {
 		d.expr(e.Args[0]) // f(g()): the results of g one by one
 		return
 	}
+	called := d.plan.oneLine(e.Fun)
+	if f != nil {
+		called = f.Name()
+	}
 	last := len(sig.params) - 1
-	for i, arg := range e.Args {
-		got := d.expr(arg)
+	d.bareLast(e.Args, func(i int, arg ast.Expr, got *shape) {
 		at := min(i, last)
 		if at < 0 {
-			continue
+			return
 		}
 		want := sig.params[at]
 		if sig.variadic && at == last && !e.Ellipsis.IsValid() {
 			want = elemOf(want)
 		}
-		what := sig.names[at]
-		if what == "" || what == "_" {
-			what = fmt.Sprintf("argument %d", i+1)
+		name := sig.names[at]
+		if name == "" || name == "_" {
+			name = fmt.Sprintf("argument %d", i+1)
 		}
-		if f != nil {
-			what = f.Name() + ": " + what
+		d.assign(want, called+": "+name, arg, got)
+	})
+}
+
+// bareLast calls f for every expression, for bare numbers last: where all must
+// be alike, it is the bare ones that lack something.
+func (d *dimensions) bareLast(list []ast.Expr, f func(i int, e ast.Expr, got *shape)) {
+	for _, bare := range []bool{false, true} {
+		for i, e := range list {
+			if got := d.expr(e); got.isBare() == bare {
+				f(i, e, got)
+			}
 		}
-		d.assign(want, what, arg, got)
 	}
 }
 
@@ -204,12 +216,14 @@ func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
 
 // alike checks that all arguments have one dimension, which is the result's.
 func (d *dimensions) alike(e *ast.CallExpr, name string) *shape {
+	var first ast.Expr
 	result := d.expr(e.Args[0])
-	for _, a := range e.Args[1:] {
-		s := d.same(a, e.Args[0], a, name+" of %s and %s")
-		if s != nil && !s.bare {
+	d.bareLast(e.Args, func(_ int, arg ast.Expr, got *shape) {
+		if first == nil {
+			first, result = arg, got
+		} else if s := d.same(arg, first, arg, name+" of %s and %s"); s != nil && !got.isBare() {
 			result = s
 		}
-	}
+	})
 	return result.fresh()
 }

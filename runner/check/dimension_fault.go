@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"go/ast"
 	"strings"
@@ -58,10 +59,9 @@ var confusions = map[[2]string]string{
 	{"Frequency", "AngularSpeed"}:            "one turn is 2π: divide by units.Rev",
 }
 
-var confusionNames = map[string]string{
-	"Temperature": "a temperature", "TemperatureDifference": "a temperature difference",
-	"AngularSpeed": "an angular speed", "Frequency": "a frequency",
-}
+// kindNames are the names of those aliases.
+var kindNames = map[string]string{"Temperature": "temperature", "TemperatureDifference": "temperature difference",
+	"AngularSpeed": "angular speed", "Frequency": "frequency"}
 
 // mixedUp reports a quantity of the right dimension but the wrong kind.
 func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape) {
@@ -70,7 +70,7 @@ func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape)
 		return
 	}
 	if hint, ok := confusions[[2]string{want.kind(), have.kind()}]; ok {
-		d.report(value, hint, "%s: got %s, want %s", what, confusionNames[have.kind()], confusionNames[want.kind()])
+		d.report(value, hint, "%s: got %s, want %s", what, withArticle(kindNames[have.kind()]), withArticle(kindNames[want.kind()]))
 	}
 }
 
@@ -86,7 +86,7 @@ func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
 	default:
 		want, _ := a.dimension()
 		have, _ := b.dimension()
-		hint = forceOrMass(want, have)
+		hint = cmp.Or(confusions[[2]string{a.kind(), b.kind()}], forceOrMass(want, have))
 	}
 	d.report(at, hint, format, d.describe(x), d.describe(y))
 }
@@ -114,7 +114,7 @@ func (d *dimensions) describe(e ast.Expr) string {
 	if !ok {
 		return text
 	}
-	return fmt.Sprintf("%s (%s)", text, dim.Name())
+	return fmt.Sprintf("%s (%s)", text, cmp.Or(kindNames[s.kind()], dim.Name()))
 }
 
 // noun is the name of a dimension as a noun: "an area".
@@ -125,7 +125,12 @@ func noun(dim quantity.Dimension) string {
 		return "a quantity in " + name
 	case strings.HasPrefix(name, "per "):
 		return "a quantity " + name
-	case strings.ContainsRune("aeiou", rune(name[0])):
+	}
+	return withArticle(name)
+}
+
+func withArticle(name string) string {
+	if strings.ContainsRune("aeiou", rune(name[0])) {
 		return "an " + name
 	}
 	return "a " + name

@@ -17,17 +17,19 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 		return nil
 	}
 	s := reading{zero: true, depth: d.depth}.shape(t)
+	values, names := make([]ast.Expr, len(e.Elts)), make([]string, len(e.Elts))
 	for i, el := range e.Elts {
-		what := fmt.Sprintf("element %d", i+1)
+		values[i], names[i] = el, fmt.Sprintf("element %d", i+1)
 		if kv, ok := el.(*ast.KeyValueExpr); ok {
 			d.expr(kv.Key)
-			what = "element " + d.plan.oneLine(kv.Key)
-			el = kv.Value
-		}
-		if got := d.expr(el); s != nil {
-			d.assign(s.elem, what, el, got)
+			values[i], names[i] = kv.Value, "element "+d.plan.oneLine(kv.Key)
 		}
 	}
+	d.bareLast(values, func(i int, value ast.Expr, got *shape) {
+		if s != nil {
+			d.assign(s.elem, names[i], value, got)
+		}
+	})
 	return s
 }
 

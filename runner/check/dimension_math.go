@@ -100,6 +100,9 @@ func (d *dimensions) pow(e *ast.CallExpr) *shape {
 			return base.power(exact)
 		}
 	}
+	if number := d.expr(exponent); number != nil && !equate(number.dim, term{}) {
+		return d.anything(false) // reported
+	}
 	if !equate(base.dim, term{}) {
 		dim, _ := base.dimension()
 		d.report(e, "raise a ratio to the power, or use a constant exponent", "power of %s with an exponent that is not a constant fraction", noun(dim))

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"go/ast"
 	"go/parser"
-	"go/scanner"
 	"go/token"
 	"slices"
 	"strings"
@@ -24,43 +23,65 @@ type parsed struct {
 // parseCell reads the Go of a cell. Line 1 of each parsed text is a wrapping,
 // so line n+1 is line n of the cell.
 func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
-	decls, stmts := split(c.Source.Text)
-	name := fmt.Sprintf("cell%d", c.Source.Index)
-	p.origin[name], p.origin[name+" declarations"] = c, c
-	const mode = parser.SkipObjectResolution | parser.AllErrors | parser.ParseComments
-	wrapped := fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts)
-	bodyFile, err1 := parser.ParseFile(p.fset, name, wrapped, mode)
-	declFile, err2 := parser.ParseFile(p.fset, name+" declarations", "package main\n"+decls, mode&^parser.ParseComments)
-	diags := append(p.syntaxErrors(err1), p.syntaxErrors(err2)...)
-	if len(diags) > 0 {
+	toks := tokens(c.Source.Text)
+	if diags := p.spelling(c, toks); len(diags) > 0 {
 		return nil, diags
 	}
-	if len(bodyFile.Decls) != 1 {
-		extra := p.At(bodyFile.Decls[1].Pos())
-		return nil, []document.Diagnostic{p.errorAt(document.Range{Start: c.Source.At(1, 1), End: extra},
-			"unexpected }: it closes no block of this cell", "take it out, or open the block that it closes")}
+	decls, stmts := split(c.Source.Text)
+	body, err1 := p.parseText(c, "", fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts))
+	declared, err2 := p.parseText(c, " declarations", "package main\n"+decls)
+	if err1 != nil || err2 != nil {
+		return nil, p.syntaxErrors(c, toks)
 	}
-	out := &parsed{cell: c, body: bodyFile.Decls[0].(*ast.FuncDecl), decls: declFile.Decls}
-	out.comments = bodyFile.Comments
-	return out, nil
+	f := body.Decls[0].(*ast.FuncDecl)
+	errs := append(p.reserved(body), p.reserved(declared)...)
+	errs = append(errs, p.returns(f.Body)...)
+	return &parsed{cell: c, body: f, decls: declared.Decls, comments: body.Comments}, errs
+}
+
+// parseText parses one of the two texts of a cell.
+func (p *Plan) parseText(c *Cell, suffix, text string) (*ast.File, error) {
+	name := fmt.Sprintf("cell%d%s", c.Source.Index, suffix)
+	p.origin[name] = c
+	return parser.ParseFile(p.fset, name, text, parserMode)
 }
 
 // CellFunc is the name of the function that holds the statements of a cell.
 func CellFunc(index int) string { return fmt.Sprintf("__cell%d", index) }
 
-func (p *Plan) syntaxErrors(err error) []document.Diagnostic {
-	list, ok := err.(scanner.ErrorList)
-	if !ok {
-		return nil
-	}
-	list.RemoveMultiples()
+// reserved refuses names that the runner gives.
+func (p *Plan) reserved(file *ast.File) []document.Diagnostic {
 	var diags []document.Diagnostic
-	for _, e := range list {
-		c := p.origin[e.Pos.Filename]
-		at := c.Source.At(e.Pos.Line-1, e.Pos.Column)
-		diags = append(diags, p.errorAt(document.Range{Start: at, End: at}, e.Msg, ""))
-	}
+	ast.Inspect(file, func(n ast.Node) bool {
+		if id, ok := n.(*ast.Ident); ok && strings.HasPrefix(id.Name, "__") && p.At(id.Pos()).Line > 0 {
+			diags = append(diags, p.errorAt(p.Range(id), id.Name+": names that begin with __ belong to the runner", "choose another name"))
+		}
+		return true
+	})
 	return diags
+}
+
+// returns refuses a return that is in no function of the cell.
+func (p *Plan) returns(body *ast.BlockStmt) []document.Diagnostic {
+	var diags []document.Diagnostic
+	ast.Inspect(body, func(n ast.Node) bool {
+		if r, ok := n.(*ast.ReturnStmt); ok {
+			diags = append(diags, p.errorAt(p.Range(r), "return has no place outside a function", "put what may be left out into if … { … }"))
+		}
+		_, function := n.(*ast.FuncLit)
+		return !function
+	})
+	return diags
+}
+
+// at is the range of length bytes at an offset of the cell's text.
+func (c *Cell) at(offset, length int) document.Range {
+	text := c.Source.Text
+	offset = min(max(offset, 0), len(text))
+	line := 1 + strings.Count(text[:offset], "\n")
+	column := offset - strings.LastIndexByte(text[:offset], '\n')
+	rest, _, _ := strings.Cut(text[offset:], "\n")
+	return document.Range{Start: c.Source.At(line, column), End: c.Source.At(line, column+min(length, len(rest)))}
 }
 
 func (p *Plan) errorAt(r document.Range, message, hint string) document.Diagnostic {
@@ -144,7 +165,7 @@ func endingOn(steps []*Step, at document.Position) *Step {
 
 // Source is the text of a node as it stands in its cell.
 func (p *Plan) Source(n ast.Node) string {
-	c := p.origin[p.fset.Position(n.Pos()).Filename]
+	c := p.cellOf(n.Pos())
 	if c == nil {
 		return ""
 	}
@@ -161,10 +182,8 @@ func (p *Plan) text(c *Cell, from, to token.Pos) string {
 
 // Offset is the byte offset of a position in the text of its cell.
 func (p *Plan) Offset(pos token.Pos) int {
-	at := p.fset.Position(pos)
-	c := p.origin[at.Filename]
 	wrapping := p.fset.File(pos).LineStart(2) // the cell begins on line 2
-	return min(int(pos-wrapping), len(c.Source.Text))
+	return min(max(int(pos-wrapping), 0), len(p.cellOf(pos).Source.Text))
 }
 
 func before(a, b document.Position) bool {

@@ -97,12 +97,20 @@ func (p *Plan) Number(s ast.Stmt) int { return p.numbers[s] }
 
 // At maps a position of the Go trees to the notebook.
 func (p *Plan) At(pos token.Pos) document.Position {
-	at := p.fset.Position(pos)
-	c := p.origin[at.Filename]
+	c := p.cellOf(pos)
 	if c == nil {
 		return document.Position{}
 	}
-	return c.Source.At(at.Line-1, at.Column) // line 1 is the wrapping
+	at := p.fset.PositionFor(pos, false) // whatever a //line comment says
+	if at.Line == 1 {
+		return document.Position{} // the wrapping
+	}
+	return c.Source.At(at.Line-1, at.Column)
+}
+
+// cellOf is the cell that a position of the Go trees lies in, or nil.
+func (p *Plan) cellOf(pos token.Pos) *Cell {
+	return p.origin[p.fset.PositionFor(pos, false).Filename]
 }
 
 // Range is the place of a node in the notebook.

@@ -52,29 +52,15 @@ func (g *program) report(r document.Range, hint, format string, args ...any) {
 // add puts one cell into the program.
 func (g *program) add(c *parsed) {
 	for _, d := range c.decls {
-		switch d := d.(type) {
-		case *ast.FuncDecl:
-			if d.Recv == nil && g.claim(d.Name, nil, c.cell) == nil {
-				continue
-			}
-			c.cell.Funcs = append(c.cell.Funcs, d)
-			g.file.Decls = append(g.file.Decls, d)
-		case *ast.GenDecl:
-			if d.Tok == token.IMPORT {
-				g.checkImports(d)
-				continue
-			}
-			for _, s := range d.Specs {
-				g.claim(s.(*ast.TypeSpec).Name, nil, c.cell)
-			}
-			c.cell.Types = append(c.cell.Types, d)
-			g.file.Decls = append(g.file.Decls, d)
+		if d, ok := d.(*ast.GenDecl); ok && d.Tok == token.IMPORT {
+			g.checkImports(d)
 		}
 	}
 	body := &ast.BlockStmt{Lbrace: c.body.Body.Lbrace, Rbrace: c.body.Body.Rbrace}
 	for _, step := range c.cell.Steps {
 		switch s := step.Stmt.(type) {
 		case nil:
+			g.declareType(step.Decl, c.cell)
 		case *ast.AssignStmt:
 			g.assign(s, step, c.cell, body)
 		case *ast.DeclStmt:
@@ -86,15 +72,30 @@ func (g *program) add(c *parsed) {
 	g.file.Decls = append(g.file.Decls, &ast.FuncDecl{Name: c.body.Name, Type: c.body.Type, Body: body})
 }
 
+// declareType puts a function, a method or types into the program.
+func (g *program) declareType(d ast.Decl, c *Cell) {
+	switch d := d.(type) {
+	case *ast.FuncDecl:
+		if d.Recv == nil && g.claim(d.Name, nil, c) == nil {
+			return
+		}
+		c.Funcs = append(c.Funcs, d)
+		g.file.Decls = append(g.file.Decls, d)
+	case *ast.GenDecl:
+		for _, s := range d.Specs {
+			g.claim(s.(*ast.TypeSpec).Name, nil, c)
+		}
+		c.Types = append(c.Types, d)
+		g.file.Decls = append(g.file.Decls, d)
+	}
+}
+
 // claim makes id a top-level name of the cell. It returns nil, and reports
 // why, when the name cannot be had.
 func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
 	r := g.plan.Range(id)
 	switch {
 	case id.Name == "_":
-		return nil
-	case strings.HasPrefix(id.Name, "__"):
-		g.report(r, "choose another name", "%s: names that begin with __ belong to the runner", id.Name)
 		return nil
 	case types.Universe.Lookup(id.Name) != nil:
 		g.report(r, "choose another name", "%s is a predeclared name of Go", id.Name)
@@ -130,7 +131,7 @@ func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
 // when it sets new names, into the cell's function otherwise.
 func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.BlockStmt) {
 	if s.Tok != token.DEFINE {
-		g.changes(s, c)
+		g.library(s)
 		body.List = append(body.List, s)
 		return
 	}
@@ -140,7 +141,7 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 	for _, l := range s.Lhs {
 		id, ok := l.(*ast.Ident)
 		if !ok {
-			g.report(g.plan.Range(l), "use = to set a part of a value", "cannot define %s with :=", g.plan.Source(l))
+			g.report(g.plan.Range(l), "a new name stands on the left of :=; use = to set a part of a value", "cannot define %s with :=", g.plan.Source(l))
 			return
 		}
 		if old := g.owner[id.Name]; old != nil && old.Cell == c.Source.Index && len(s.Lhs) > 1 {
@@ -170,16 +171,13 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 	}
 }
 
-// changes refuses a plain assignment to a name of another cell.
-func (g *program) changes(s *ast.AssignStmt, c *Cell) {
+// library refuses an assignment to a name of a package.
+func (g *program) library(s *ast.AssignStmt) {
 	for _, l := range s.Lhs {
-		id := root(l)
-		if id == nil {
-			continue
-		}
-		if old := g.owner[id.Name]; old != nil && old.Cell != c.Source.Index {
-			g.report(g.plan.Range(l), "give the new value a name of its own", "%s belongs to another cell and cannot be changed here", id.Name)
-			g.diags[len(g.diags)-1].Notes = []document.Note{{Range: old.Range, Message: id.Name + " is set here"}}
+		if id := root(l); id != nil && id != l {
+			if _, ok := library.Path(id.Name); ok {
+				g.report(g.plan.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.plan.Source(l))
+			}
 		}
 	}
 }
@@ -210,7 +208,11 @@ func (g *program) checkImports(d *ast.GenDecl) {
 			}
 			continue
 		}
-		g.report(g.plan.Range(spec), cannotImport(base), "cells cannot import %q", path)
+		hint := cannotImport(base)
+		if _, ok := library.Path(base); ok {
+			hint = "the package " + base + " that cells know needs no import: write " + base + ".Name"
+		}
+		g.report(g.plan.Range(spec), hint, "cells cannot import %q", path)
 	}
 }
 
@@ -258,106 +260,4 @@ func (g *program) check() []document.Diagnostic {
 		n.Object = pkg.Scope().Lookup(n.Ident)
 	}
 	return g.diags
-}
-
-// typeError turns an error of go/types into a diagnostic with a hint where we
-// know a better one than the compiler.
-func (g *program) typeError(e types.Error) {
-	p := g.plan
-	message := strings.ReplaceAll(e.Msg, "tautline/stdlib/", "")
-	if strings.HasPrefix(message, "\t") { // "other declaration of …": part of the error before
-		if n := len(g.diags); n > 0 && p.At(e.Pos).Line > 0 {
-			at := p.At(e.Pos)
-			g.diags[n-1].Notes = append(g.diags[n-1].Notes, document.Note{Range: document.Range{Start: at, End: at}, Message: strings.TrimSpace(message)})
-		}
-		return
-	}
-	at := p.At(e.Pos)
-	r := document.Range{Start: at, End: at}
-	if id := p.identAt(e.Pos); id != nil {
-		r = p.Range(id)
-	}
-	hint := ""
-	if name, ok := strings.CutPrefix(message, "undefined: "); ok {
-		hint = g.undefinedHint(name)
-	} else if strings.Contains(message, "mismatched types") && strings.Contains(message, " int)") {
-		hint = "a whole number was set without a unit or a decimal point: write it as 3.0, or convert it with float64(n)"
-	}
-	if strings.HasPrefix(message, "multiple-value") && strings.Contains(message, "error)") {
-		hint = "write sheet.Must(…) round it: an error then ends the run at this line"
-	}
-	lines := strings.SplitN(message, "\n", 2)
-	if len(lines) > 1 {
-		hint = strings.TrimSpace(lines[1] + "\n" + hint)
-	}
-	g.report(r, hint, "%s", lines[0])
-}
-
-// undefinedHint names what the writer may have meant by an undefined name.
-func (g *program) undefinedHint(name string) string {
-	if pkg, member, ok := strings.Cut(name, "."); ok {
-		if near, ok := document.Nearest(member, members(pkg)); ok {
-			return fmt.Sprintf("did you mean %s.%s?", pkg, near)
-		}
-		return "tautline doc " + pkg + " lists what it has"
-	}
-	var known []string
-	for n := range g.owner {
-		known = append(known, n)
-	}
-	near, ok := document.Nearest(name, append(known, packageNames()...))
-	if ok {
-		return fmt.Sprintf("did you mean %s?", near)
-	}
-	if g.usedAsPackage(name) {
-		return cannotImport(name)
-	}
-	return "set it in this cell or an earlier one"
-}
-
-func (g *program) usedAsPackage(name string) bool {
-	found := false
-	ast.Inspect(g.file, func(n ast.Node) bool {
-		if sel, ok := n.(*ast.SelectorExpr); ok {
-			if x, ok := sel.X.(*ast.Ident); ok && x.Name == name {
-				found = true
-			}
-		}
-		return !found
-	})
-	return found
-}
-
-// identAt finds the identifier or selector that begins at pos.
-func (p *Plan) identAt(pos token.Pos) *ast.Ident {
-	var found *ast.Ident
-	p.inspect(func(n ast.Node) bool {
-		if id, ok := n.(*ast.Ident); ok && id.Pos() == pos {
-			found = id
-		}
-		return found == nil
-	})
-	return found
-}
-
-// root is the identifier at the root of an expression that can be assigned to.
-func root(e ast.Expr) *ast.Ident {
-	for {
-		switch x := e.(type) {
-		case *ast.Ident:
-			return x
-		case *ast.SelectorExpr:
-			e = x.X
-		case *ast.IndexExpr:
-			e = x.X
-		case *ast.ParenExpr:
-			e = x.X
-		case *ast.StarExpr:
-			e = x.X
-		case *ast.SliceExpr:
-			e = x.X
-		default:
-			return nil
-		}
-	}
 }

@@ -57,6 +57,33 @@ func declarations(src string) []span {
 	return spans
 }
 
+// statements finds the byte spans of the top-level statements and declarations
+// of a cell of length size.
+func statements(toks []lexeme, size int) []span {
+	var spans []span
+	depth, from := 0, -1
+	for _, t := range toks {
+		if from < 0 {
+			from = t.offset
+		}
+		switch t.tok {
+		case token.LBRACE, token.LPAREN, token.LBRACK:
+			depth++
+		case token.RBRACE, token.RPAREN, token.RBRACK:
+			depth--
+		case token.SEMICOLON:
+			if depth == 0 {
+				spans = append(spans, span{from, min(t.offset+len(t.lit), size)})
+				from = -1
+			}
+		}
+	}
+	if from >= 0 {
+		spans = append(spans, span{from, size})
+	}
+	return spans
+}
+
 // startsDeclaration reports whether toks begin a declaration rather than a
 // statement: `func f(` and `func (r T) m(` do, a function literal does not.
 func startsDeclaration(toks []lexeme) bool {
@@ -91,10 +118,25 @@ type lexeme struct {
 	lit    string
 }
 
-func tokens(src string) []lexeme {
+// text is the token as it is written.
+func (l lexeme) text() string {
+	switch {
+	case l.lit != "":
+		return l.lit
+	case l.tok == token.ILLEGAL: // none
+		return ""
+	}
+	return l.tok.String()
+}
+
+// tokens reads the Go tokens of src.
+func tokens(src string) []lexeme { return scan(src, func(int, string) {}) }
+
+// scan is tokens that reports what is no token.
+func scan(src string, report func(offset int, message string)) []lexeme {
 	file := token.NewFileSet().AddFile("", -1, len(src))
 	var s scanner.Scanner
-	s.Init(file, []byte(src), func(token.Position, string) {}, 0)
+	s.Init(file, []byte(src), func(at token.Position, message string) { report(at.Offset, message) }, 0)
 	var toks []lexeme
 	for {
 		pos, tok, lit := s.Scan()
