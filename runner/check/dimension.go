@@ -286,7 +286,9 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 		}
 	case token.EQL, token.NEQ, token.LSS, token.LEQ, token.GTR, token.GEQ:
 		const format = "cannot compare %s with %s"
-		if d.same(e, e.X, e.Y, format) != nil && confusions[[2]string{x.kind(), y.kind()}] != "" {
+		if x != nil && y != nil && x.elem != nil && !agrees(x, y) {
+			d.unlike(e, e.X, e.Y, format)
+		} else if d.same(e, e.X, e.Y, format) != nil && confusions[[2]string{x.kind(), y.kind()}] != "" {
 			d.unlike(e, e.X, e.Y, format)
 		}
 	case token.REM, token.SHL, token.SHR, token.AND, token.OR, token.XOR, token.AND_NOT:

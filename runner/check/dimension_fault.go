@@ -76,7 +76,7 @@ func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape)
 
 // unlike reports two operands whose dimensions do not agree.
 func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
-	a, b := d.expr(x), d.expr(y)
+	a, b := d.expr(x).scalar(), d.expr(y).scalar()
 	hint := ""
 	switch {
 	case a.bare:
@@ -106,7 +106,7 @@ func (d *dimensions) unitHint(e ast.Expr, like *shape) string {
 // describe names an expression with its dimension: "p (pressure)".
 func (d *dimensions) describe(e ast.Expr) string {
 	text := d.plan.oneLine(e)
-	s := d.expr(e)
+	s := d.expr(e).scalar()
 	if s.bare {
 		return "the bare number " + text
 	}

@@ -81,6 +81,7 @@ var typeRules = []typeRule{
 	{regexp.MustCompile(`^cannot use (.+) \(.* of type int\) as (?:float64|units\.\w+) value`), func(_ *program, m []string, _ ast.Expr) string {
 		return fmt.Sprintf("%s is a whole number: set it with a decimal point, or write float64(%s)", m[1], m[1])
 	}},
+	{regexp.MustCompile(`\(untyped float constant.*\) truncated to int$`), always("it meets a whole number, one set without a decimal point: set that one with a decimal point")},
 	{regexp.MustCompile(`^(?:multiple-value|assignment mismatch: 1 variable but .* returns 2 values)`), mustHint},
 	{regexp.MustCompile(`in call to sheet\.Must`), always("sheet.Must takes a call that gives a value and an error; where there is no error, leave it out")},
 	{regexp.MustCompile(`^declared and not used`), always("use it, or take it out")},
@@ -261,17 +262,15 @@ func (g *program) usedAsPackage(name string) bool {
 }
 
 // exprAt finds the expression at pos that a message speaks of: the longest that
-// it quotes, else the name there.
+// it quotes, else the shortest there.
 func (p *Plan) exprAt(pos token.Pos, message string) ast.Expr {
-	var name, quoted ast.Expr
+	var last, quoted ast.Expr
 	p.inspect(func(n ast.Node) bool {
 		e, ok := n.(ast.Expr)
 		if !ok || e.Pos() != pos {
 			return true
 		}
-		if id, ok := e.(*ast.Ident); ok {
-			name = id
-		}
+		last = e
 		if quoted == nil && strings.Contains(message, types.ExprString(e)) {
 			quoted = e
 		}
@@ -280,7 +279,7 @@ func (p *Plan) exprAt(pos token.Pos, message string) ast.Expr {
 	if quoted != nil {
 		return quoted
 	}
-	return name
+	return last
 }
 
 // firstMember is a name that a package declares, as an example.
