@@ -25,7 +25,7 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 	if !ran {
 		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
 	}
-	a.symbols, a.numbers = a.symbolOptions(), a.numberOptions()
+	a.symbols = a.symbolOptions()
 	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
 	for i := range a.out.Entries {
 		e := &a.out.Entries[i]
@@ -51,7 +51,6 @@ type assembler struct {
 	out      *outcome.Outcome
 	system   quantity.System
 	symbols  mathml.Options         // to set an expression with its names
-	numbers  mathml.Options         // to set it with the numbers put in
 	entries  map[int][]*sheet.Entry // by the statement that put them
 	report   *Report
 	cellOut  *Cell

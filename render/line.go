@@ -99,7 +99,11 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
 		shown := a.expanded(e)
 		symbolic = mathml.Set(shown, a.symbols)
 		line.Formula = whole(symbolic)
-		numeric = mathml.Set(shown, a.numbers)
+		digits := quantity.DefaultDigits
+		if v.Kind == sheet.KindNumber {
+			digits = a.enoughDigits(shown, float64(v.Number), unit)
+		}
+		numeric = mathml.Set(shown, a.numberOptions(digits))
 		if numeric.Text != symbolic.Text && numeric.Width <= 3*maxFormula {
 			line.Numbers = whole(numeric)
 			if nested(shown) { // its numbers say enough

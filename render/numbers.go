@@ -5,6 +5,7 @@ import (
 	"go/constant"
 	"go/parser"
 	"go/types"
+	"math"
 	"strings"
 
 	"tautline/render/mathml"
@@ -29,9 +30,10 @@ func (a *assembler) symbolOptions() mathml.Options {
 	}
 }
 
-// numberOptions sets expressions with the numbers put in that their names hold.
-func (a *assembler) numberOptions() mathml.Options {
-	o := a.symbolOptions()
+// numberOptions sets expressions with the numbers put in that their names hold,
+// with so many significant digits.
+func (a *assembler) numberOptions(digits int) mathml.Options {
+	o := a.symbols
 	names := o.Operand
 	o.Operand = func(e ast.Expr) (mathml.Operand, bool) {
 		if n, ok := names(e); ok {
@@ -41,7 +43,11 @@ func (a *assembler) numberOptions() mathml.Options {
 		if !ok || v.Kind != sheet.KindNumber {
 			return mathml.Operand{}, false
 		}
-		return mathml.Value(numberText(float64(v.Number), unit)), true
+		number := float64(v.Number)
+		if math.IsNaN(number) {
+			unit.Symbol = ""
+		}
+		return mathml.Value(a.operandText(e, number, unit, digits), unit.Symbol), true
 	}
 	return o
 }
@@ -146,40 +152,66 @@ func constantValue(c *types.Const) sheet.Value {
 	return sheet.Value{Kind: sheet.KindOther}
 }
 
-// expanded is e with sheet.Must taken off, and with the library's formula in
-// place of the function that e calls, when it has one that is not too long.
+// expanded is e as a reader works it: sheet.Must taken off, and the library's
+// formulas in place of the calls, unless that gets too long: then in place of the
+// outermost call alone, or of none.
 func (a *assembler) expanded(e ast.Expr) ast.Expr {
-	call := a.calls(e)
-	if call == nil {
-		return e
+	var out ast.Expr
+	for _, depth := range []int{maxNested, 1, 0} {
+		out = a.expand(e, depth)
+		if mathml.Set(out, a.symbols).Width <= maxExpanded {
+			break
+		}
 	}
-	if name, _ := a.plan.SheetCall(call); name == "Given" && len(call.Args) > 0 {
-		return call.Args[0]
+	return out
+}
+
+// maxNested is how deeply formulas are put into formulas.
+const maxNested = 3
+
+// expand puts formulas in place of calls, so many deep. What it does not change
+// it returns as it is, since the types of the plan are kept by node.
+func (a *assembler) expand(e ast.Expr, depth int) ast.Expr {
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		return a.expand(e.X, depth)
+	case *ast.UnaryExpr:
+		if x := a.expand(e.X, depth); x != e.X {
+			return &ast.UnaryExpr{Op: e.Op, X: x}
+		}
+	case *ast.BinaryExpr:
+		x, y := a.expand(e.X, depth), a.expand(e.Y, depth)
+		if (x != e.X || y != e.Y) && !a.isInteger(e) {
+			return &ast.BinaryExpr{X: x, Op: e.Op, Y: y}
+		}
+	case *ast.CallExpr:
+		return a.expandCall(e, depth)
 	}
-	doc, _ := a.documented(call)
-	_, rhs, ok := strings.Cut(doc.Formula, "=")
-	if !ok {
+	return e
+}
+
+func (a *assembler) expandCall(call *ast.CallExpr, depth int) ast.Expr {
+	switch name, _ := a.plan.SheetCall(call); name {
+	case "Must", "Given":
+		return a.expand(call.Args[0], depth)
+	}
+	if depth == 0 || call.Ellipsis.IsValid() {
 		return call
 	}
+	doc, _ := a.documented(call)
+	_, rhs, _ := strings.Cut(doc.Formula, "=")
 	formula, err := parser.ParseExpr(strings.TrimSpace(rhs))
-	if err != nil {
+	if err != nil || len(call.Args) < len(doc.Params) {
 		return call
 	}
 	put := map[string]ast.Expr{}
 	for i, p := range doc.Params {
-		if i >= len(call.Args) || call.Ellipsis.IsValid() {
-			return call
-		}
-		put[p] = call.Args[i]
+		put[p] = a.expand(call.Args[i], depth-1)
 	}
 	if sel, ok := ast.Unparen(call.Fun).(*ast.SelectorExpr); ok && doc.Receiver != "" {
 		put[doc.Receiver] = sel.X
 	}
-	out := substitute(formula, put)
-	if mathml.Set(out, a.symbols).Width > maxExpanded {
-		return call
-	}
-	return out
+	return substitute(formula, put)
 }
 
 // substitute puts the arguments of a call into a formula, and functions of

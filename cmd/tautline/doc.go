@@ -28,9 +28,9 @@ whole. Anything else is searched for: by word, by unit (kPa), by dimension
 
 func showDoc(w io.Writer, args []string) error {
 	if len(args) == 0 {
-		for _, p := range library.Packages() {
-			fmt.Fprintf(w, "%-10s %s\n", p.Name, p.Synopsis)
-		}
+		listPackages(w, true)
+		fmt.Fprintln(w, "\nand of Go's own library:")
+		listPackages(w, false)
 		fmt.Fprint(w, "\ntautline doc PACKAGE lists one of them; tautline doc WORDS searches them all.\n")
 		return nil
 	}
@@ -69,6 +69,15 @@ func showDoc(w io.Writer, args []string) error {
 		listEntry(w, e.Package+"."+e.Name, e)
 	}
 	return nil
+}
+
+// listPackages lists the packages of tautline, or those of Go.
+func listPackages(w io.Writer, ours bool) {
+	for _, p := range library.Packages() {
+		if strings.HasPrefix(p.Path, "tautline/") == ours {
+			fmt.Fprintf(w, "  %-10s %s\n", p.Name, strings.TrimPrefix(p.Synopsis, "Package "+p.Name+" "))
+		}
+	}
 }
 
 func listPackage(w io.Writer, name, path string) {
