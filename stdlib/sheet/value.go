@@ -82,7 +82,7 @@ func capture(v reflect.Value, depth int, budget *int) Value {
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
 		return Value{Kind: KindNumber, Number: Float(v.Uint())}
 	case reflect.String:
-		return Value{Kind: KindText, Text: v.String()}
+		return Value{Kind: KindText, Text: strings.ToValidUTF8(v.String(), "\uFFFD")} // so that JSON keeps it
 	case reflect.Bool:
 		return Value{Kind: KindTruth, Truth: v.Bool()}
 	case reflect.Pointer, reflect.Interface:
