@@ -126,8 +126,14 @@ func notebooks(t testing.TB, folder string) []string {
 	return files
 }
 
+// A failer is a test of package testing or rapid.
+type failer interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
 // read parses a notebook that has no mistake in its Markdown.
-func read(t testing.TB, file string, src []byte) *document.Notebook {
+func read(t failer, file string, src []byte) *document.Notebook {
 	t.Helper()
 	nb, diags := document.Parse(file, src)
 	for _, d := range diags {

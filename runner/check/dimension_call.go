@@ -217,7 +217,7 @@ func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
 // alike checks that all arguments have one dimension, which is the result's.
 func (d *dimensions) alike(e *ast.CallExpr, name string) *shape {
 	var first ast.Expr
-	result := d.expr(e.Args[0])
+	result, reported := d.expr(e.Args[0]), len(d.diags)
 	d.bareLast(e.Args, func(_ int, arg ast.Expr, got *shape) {
 		if first == nil {
 			first, result = arg, got
@@ -225,5 +225,8 @@ func (d *dimensions) alike(e *ast.CallExpr, name string) *shape {
 			result = s
 		}
 	})
+	if len(d.diags) > reported {
+		return d.anything(false)
+	}
 	return result.fresh()
 }
