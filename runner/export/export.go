@@ -23,15 +23,15 @@ import (
 // prints every top-level value and everything put on the sheet. It reads data
 // files from the folder it runs in.
 func Program(plan *check.Plan) ([]byte, error) {
-	w := &writer{plan: plan}
-	fmt.Fprintf(&w.body, "// The calculation of the notebook %s as an ordinary Go program.\npackage main\n\n", plan.Notebook.File)
-	w.imports()
+	w := &writer{plan: plan, packages: map[string]bool{check.SheetPath: true}}
+	w.findPackages()
 	w.variables()
 	for _, c := range plan.Cells {
 		w.cell(c)
 	}
 	w.main()
-	src, err := format.Source([]byte(w.body.String()))
+	head := fmt.Sprintf("// The calculation of the notebook %s as an ordinary Go program.\npackage main\n\n", plan.Notebook.File)
+	src, err := format.Source([]byte(head + w.imports() + w.body.String()))
 	if err != nil {
 		return nil, fmt.Errorf("export: %w", err)
 	}
@@ -39,25 +39,30 @@ func Program(plan *check.Plan) ([]byte, error) {
 }
 
 type writer struct {
-	plan *check.Plan
-	body strings.Builder
+	plan     *check.Plan
+	packages map[string]bool // import paths used; sheet always is, by main
+	body     strings.Builder
 }
 
-// imports lists the packages that cells name, and sheet, which main calls.
-func (w *writer) imports() {
-	used := map[string]bool{check.SheetPath: true}
-	for id, o := range w.plan.Info.Uses {
-		if pkg, ok := o.(*types.PkgName); ok && id.Name != "_" {
-			used[pkg.Imported().Path()] = true
+// findPackages lists the packages that cells name.
+func (w *writer) findPackages() {
+	for _, o := range w.plan.Info.Uses {
+		if pkg, ok := o.(*types.PkgName); ok {
+			w.packages[pkg.Imported().Path()] = true
 		}
 	}
-	w.body.WriteString("import (\n")
+}
+
+func (w *writer) imports() string {
+	var b strings.Builder
+	b.WriteString("import (\n")
 	for _, pkg := range library.Packages() {
-		if used[pkg.Path] {
-			fmt.Fprintf(&w.body, "%q\n", pkg.Path)
+		if w.packages[pkg.Path] {
+			fmt.Fprintf(&b, "%q\n", pkg.Path)
 		}
 	}
-	w.body.WriteString(")\n\n")
+	b.WriteString(")\n\n")
+	return b.String()
 }
 
 func (w *writer) variables() {
@@ -65,16 +70,20 @@ func (w *writer) variables() {
 	for _, c := range w.plan.Cells {
 		for _, n := range c.Names {
 			if v, ok := n.Object.(*types.Var); ok {
-				fmt.Fprintf(&w.body, "%s %s\n", n.Ident, types.TypeString(plainType(v.Type()), func(p *types.Package) string {
-					if p.Name() == "main" {
-						return ""
-					}
-					return p.Name()
-				}))
+				fmt.Fprintf(&w.body, "%s %s\n", n.Ident, types.TypeString(plainType(v.Type()), w.qualify))
 			}
 		}
 	}
 	w.body.WriteString(")\n")
+}
+
+// qualify names the package of a type, which may be one that no cell names.
+func (w *writer) qualify(p *types.Package) string {
+	if p.Name() == "main" {
+		return ""
+	}
+	w.packages[p.Path()] = true
+	return p.Name()
 }
 
 // plainType is a type as the compiler sees it. The alias that go/types infers
@@ -115,10 +124,27 @@ func (w *writer) cell(c *check.Cell) {
 		}
 		body.WriteString(text + "\n")
 	}
-	fmt.Fprintf(&w.body, "\n// The cell at line %d.\nfunc %s() {\n%s}\n", c.Source.Start.Line, function(c), body.String())
+	fmt.Fprintf(&w.body, "\n// The cell at line %d.\nfunc %s() {\n%s}\n", c.Source.Start.Line, w.function(c), body.String())
 }
 
-func function(c *check.Cell) string { return fmt.Sprintf("cell%d", c.Source.Index) }
+// function is the name of the function for a cell, none that a cell declares.
+func (w *writer) function(c *check.Cell) string {
+	name := fmt.Sprintf("cell%d", c.Source.Index)
+	for w.declared(name) {
+		name += "_"
+	}
+	return name
+}
+
+// declared reports whether name is a top-level name of the notebook.
+func (w *writer) declared(name string) bool {
+	for _, o := range w.plan.Info.Defs {
+		if o != nil && o.Name() == name && w.plan.IsTop(o) {
+			return true
+		}
+	}
+	return false
+}
 
 func isConst(s ast.Stmt) bool {
 	d, ok := s.(*ast.DeclStmt)
@@ -156,14 +182,19 @@ func (w *writer) statement(s *check.Step) string {
 func (w *writer) main() {
 	w.body.WriteString("\nfunc main() {\n")
 	for _, c := range w.plan.Cells {
-		fmt.Fprintf(&w.body, "%s()\n", function(c))
+		fmt.Fprintf(&w.body, "%s()\n", w.function(c))
 	}
 	w.body.WriteString("sheet.Print(\n")
 	for _, c := range w.plan.Cells {
 		for _, n := range c.Names {
-			if _, ok := n.Object.(*types.Var); ok {
-				fmt.Fprintf(&w.body, "sheet.Result{Name: %q, Value: %s},\n", n.Ident, n.Ident)
+			if _, ok := n.Object.(*types.Var); !ok {
+				continue
 			}
+			value := n.Ident
+			if types.IsInterface(n.Object.Type()) {
+				value = "&" + value // so that a nil one is still seen
+			}
+			fmt.Fprintf(&w.body, "sheet.Result{Name: %q, Value: %s},\n", n.Ident, value)
 		}
 	}
 	w.body.WriteString(")\n}\n")

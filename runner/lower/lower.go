@@ -18,7 +18,8 @@ func Lower(plan *check.Plan) (*Program, []document.Diagnostic) {
 	if diags := refuse(plan); len(diags) > 0 {
 		return nil, diags
 	}
-	l := &lowerer{plan: plan, info: plan.Info, names: map[types.Object]string{}, packages: map[string]bool{}, helpers: map[string]bool{}}
+	l := &lowerer{plan: plan, info: plan.Info, names: map[types.Object]string{},
+		inputs: map[*types.Func]string{}, packages: map[string]bool{}, helpers: map[string]bool{}}
 	p := &Program{File: plan.Notebook.File}
 	for _, s := range plan.Sites {
 		p.Sites = append(p.Sites, s.Range)
@@ -45,10 +46,18 @@ type lowerer struct {
 	names    map[types.Object]string // local variables by object
 	count    int                     // of temporaries and local names
 	packages map[string]bool         // import paths used
-	helpers  map[string]bool         // min and max functions, by name
+	helpers  map[string]bool         // functions and variables of the core's own, by name
 	label    string                  // of the statement that comes next
-	results  []string                // named results of the function being written
+	frame    frame                   // of the function being written
+	inputs   map[*types.Func]string  // type that holds a function's operands, or ""
 	diags    []document.Diagnostic
+}
+
+// A frame is what the statements of a function need to know of it.
+type frame struct {
+	named []string     // results by name
+	types *types.Tuple // of the results
+	from  string       // where the run was when the function was called; "" when that is not needed
 }
 
 func (l *lowerer) bad(n ast.Node, hint, format string, args ...any) {
@@ -130,119 +139,59 @@ func (l *lowerer) cell(c *check.Cell) Cell {
 	return cell
 }
 
-func (l *lowerer) funcDecl(f *ast.FuncDecl) string {
-	sig := l.info.Defs[f.Name].(*types.Func).Signature()
-	recv := ""
-	if r := sig.Recv(); r != nil {
-		recv = fmt.Sprintf("(%s %s) ", l.local(r), l.typeText(r.Type()))
-	}
-	return fmt.Sprintf("func %s%s%s\n", recv, f.Name.Name, l.function(sig, f.Body, 0))
-}
-
-// function writes parameters, results and body. Named results become local
-// variables: the interpreter does not zero them between calls.
-func (l *lowerer) function(sig *types.Signature, body *ast.BlockStmt, indent int) string {
-	var params, results []string
-	for i := range sig.Params().Len() {
-		v := sig.Params().At(i)
-		t := l.typeText(v.Type())
-		if sig.Variadic() && i == sig.Params().Len()-1 {
-			t = "..." + l.typeText(v.Type().Underlying().(*types.Slice).Elem())
-		}
-		params = append(params, l.local(v)+" "+t)
-	}
-	outer := l.results
-	l.results = nil
-	for v := range sig.Results().Variables() {
-		results = append(results, l.typeText(v.Type()))
-		if v.Name() != "" {
-			l.results = append(l.results, l.local(v))
-		}
-	}
+// body writes the body of a function in braces. Named results become local
+// variables: the interpreter does not zero them between calls. A function that
+// notes where the run is puts back the place of its call when it returns.
+func (l *lowerer) body(sig *types.Signature, body *ast.BlockStmt, indent int, head func()) string {
+	outer := l.frame
+	l.frame = frame{types: sig.Results()}
 	text := l.capture(indent+1, func() {
-		for i, name := range l.results {
-			l.line("var %s %s", name, results[i])
+		head()
+		if l.canFail(body) {
+			l.frame.from = l.temp()
+			l.line("%s := __at", l.frame.from)
 		}
-		for _, s := range body.List {
-			l.stmt(s)
+		for v := range sig.Results().Variables() {
+			if v.Name() != "" {
+				l.frame.named = append(l.frame.named, l.local(v))
+				l.line("var %s %s", l.local(v), l.typeText(v.Type()))
+			}
+		}
+		l.stmts(body.List)
+		if sig.Results().Len() == 0 && l.frame.from != "" {
+			l.line("__at = %s", l.frame.from)
 		}
 	})
-	l.results = outer
-	return fmt.Sprintf("(%s) (%s) {\n%s%s}", strings.Join(params, ", "), strings.Join(results, ", "), text, strings.Repeat("\t", indent))
+	l.frame = outer
+	return fmt.Sprintf("{\n%s%s}", text, strings.Repeat("\t", indent))
 }
 
-// local is the name of a variable in the program: its own for a top-level name,
-// one that no other variable has for the rest.
-func (l *lowerer) local(o types.Object) string {
-	if n, ok := l.names[o]; ok {
-		return n
+// funcLit writes a function literal.
+func (l *lowerer) funcLit(e *ast.FuncLit) string {
+	sig := l.info.Types[e].Type.Underlying().(*types.Signature)
+	return "func" + l.header(sig) + " " + l.body(sig, e.Body, l.indent, func() {})
+}
+
+// header writes the parameters by name and the results of a signature.
+func (l *lowerer) header(sig *types.Signature) string {
+	var params []string
+	for v := range sig.Params().Variables() {
+		params = append(params, l.local(v)+" "+l.parameterType(sig, v))
 	}
-	if o.Parent() != nil && o.Parent().Parent() == types.Universe {
+	return fmt.Sprintf("(%s) %s", strings.Join(params, ", "), l.resultText(sig))
+}
+
+// local is the name of a variable or label in the program: its own for a
+// top-level name, one that nothing else has for the rest.
+func (l *lowerer) local(o types.Object) string {
+	if l.plan.IsTop(o) {
 		return o.Name()
 	}
-	l.count++
-	n := fmt.Sprintf("%s__%d", strings.Trim(o.Name(), "_"), l.count)
-	if o.Name() == "_" || o.Name() == "" {
-		n = fmt.Sprintf("__t%d", l.count)
+	n, ok := l.names[o]
+	if !ok {
+		l.count++
+		n = fmt.Sprintf("__%s_%d", strings.Trim(o.Name(), "_"), l.count)
+		l.names[o] = n
 	}
-	l.names[o] = n
 	return n
-}
-
-// typeText writes a type without aliases.
-func (l *lowerer) typeText(t types.Type) string {
-	switch t := types.Unalias(t).(type) {
-	case *types.Basic:
-		if t.Info()&types.IsUntyped != 0 {
-			return types.Default(t).String()
-		}
-		return t.Name()
-	case *types.Named:
-		o := t.Obj()
-		if o.Pkg() == nil || o.Pkg().Name() == "main" {
-			return o.Name()
-		}
-		l.packages[o.Pkg().Path()] = true
-		return o.Pkg().Name() + "." + o.Name()
-	case *types.Pointer:
-		return "*" + l.typeText(t.Elem())
-	case *types.Slice:
-		return "[]" + l.typeText(t.Elem())
-	case *types.Array:
-		return fmt.Sprintf("[%d]%s", t.Len(), l.typeText(t.Elem()))
-	case *types.Map:
-		return fmt.Sprintf("map[%s]%s", l.typeText(t.Key()), l.typeText(t.Elem()))
-	case *types.Struct:
-		var b strings.Builder
-		b.WriteString("struct{")
-		for f := range t.Fields() {
-			fmt.Fprintf(&b, " %s %s;", f.Name(), l.typeText(f.Type()))
-		}
-		return b.String() + " }"
-	case *types.Signature:
-		return "func" + l.signatureText(t)
-	case *types.Interface:
-		if t.Empty() {
-			return "interface{}"
-		}
-	}
-	l.diags = append(l.diags, document.Diagnostic{Severity: document.Error, File: l.plan.Notebook.File,
-		Message: fmt.Sprintf("a cell cannot use the type %s", t)})
-	return "int"
-}
-
-func (l *lowerer) signatureText(sig *types.Signature) string {
-	var params, results []string
-	for i := range sig.Params().Len() {
-		t := sig.Params().At(i).Type()
-		if sig.Variadic() && i == sig.Params().Len()-1 {
-			params = append(params, "..."+l.typeText(t.Underlying().(*types.Slice).Elem()))
-		} else {
-			params = append(params, l.typeText(t))
-		}
-	}
-	for v := range sig.Results().Variables() {
-		results = append(results, l.typeText(v.Type()))
-	}
-	return fmt.Sprintf("(%s) (%s)", strings.Join(params, ", "), strings.Join(results, ", "))
 }

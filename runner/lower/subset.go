@@ -1,6 +1,7 @@
 package lower
 
 import (
+	"fmt"
 	"go/ast"
 	"go/token"
 	"go/types"
@@ -12,23 +13,30 @@ import (
 // refuse finds what the core cannot hold: what the interpreter gets wrong and
 // what has no place in a reproducible calculation.
 func refuse(p *check.Plan) []document.Diagnostic {
-	r := &refuser{plan: p}
-	for _, c := range p.Cells {
-		for _, s := range c.Steps {
-			if s.Stmt != nil {
-				ast.Inspect(s.Stmt, r.visit)
-			} else if s.Decl != nil {
-				ast.Inspect(s.Decl, r.visit)
-			}
-		}
-	}
+	r := &refuser{plan: p, effects: findEffects(p), calls: map[ast.Expr]bool{}, appends: map[ast.Expr]bool{}}
+	inspect(p, r.visit)
 	return r.diags
 }
 
+// inspect walks the statements and declarations of all cells in order.
+func inspect(p *check.Plan, visit func(ast.Node) bool) {
+	for _, c := range p.Cells {
+		for _, s := range c.Steps {
+			if s.Stmt != nil {
+				ast.Inspect(s.Stmt, visit)
+			} else if s.Decl != nil {
+				ast.Inspect(s.Decl, visit)
+			}
+		}
+	}
+}
+
 type refuser struct {
-	plan  *check.Plan
-	diags []document.Diagnostic
-	calls map[ast.Expr]bool // selectors that are called
+	plan    *check.Plan
+	effects *effects
+	diags   []document.Diagnostic
+	calls   map[ast.Expr]bool // selectors that are called
+	appends map[ast.Expr]bool // calls of append that are safe where they stand
 }
 
 func (r *refuser) no(n ast.Node, message, hint string) bool {
@@ -38,6 +46,9 @@ func (r *refuser) no(n ast.Node, message, hint string) bool {
 }
 
 func (r *refuser) visit(n ast.Node) bool {
+	if s, ok := n.(ast.Stmt); ok {
+		r.order(s)
+	}
 	switch n := n.(type) {
 	case *ast.GoStmt:
 		return r.no(n, "a cell cannot start a goroutine", "a calculation runs in the order of reading; call the function directly")
@@ -60,17 +71,13 @@ func (r *refuser) visit(n ast.Node) bool {
 	case *ast.TypeSpec:
 		return r.typeSpec(n)
 	case *ast.StructType:
-		for _, f := range n.Fields.List {
-			if len(f.Names) == 0 {
-				r.no(f, "a struct cannot embed a type here", "give the field a name")
-			}
-		}
+		return r.structType(n)
+	case *ast.AssignStmt:
+		r.appendTo(n.Lhs, n.Rhs)
+	case *ast.ReturnStmt:
+		r.appendLast(n)
 	case *ast.RangeStmt:
 		return r.rangeStmt(n)
-	case *ast.ForStmt:
-		if post, ok := n.Post.(*ast.AssignStmt); ok && len(post.Lhs) > 1 {
-			return r.no(post, "a for statement can step only one variable", "step the other ones in the body")
-		}
 	case *ast.UnaryExpr:
 		if n.Op == token.ARROW {
 			return r.no(n, "a cell cannot use channels", "keep the values in a slice")
@@ -97,6 +104,8 @@ func (r *refuser) ident(n *ast.Ident) bool {
 		switch o.Name() {
 		case "recover", "print", "println", "close", "complex", "real", "imag":
 			return r.no(n, "a cell cannot use "+o.Name(), "")
+		case "clear":
+			return r.no(n, "a cell cannot use clear", "make a new one")
 		}
 	case *types.TypeName:
 		if b, ok := o.Type().Underlying().(*types.Basic); ok && b.Info()&types.IsComplex != 0 {
@@ -153,21 +162,48 @@ func (r *refuser) rangeStmt(n *ast.RangeStmt) bool {
 	return true
 }
 
+// structType refuses embedded fields, and names that the interpreter, which
+// writes a private field x as Xx, would mix up.
+func (r *refuser) structType(t *ast.StructType) bool {
+	seen := map[string]bool{}
+	for _, f := range t.Fields.List {
+		if len(f.Names) == 0 {
+			r.no(f, "a struct cannot embed a type here", "give the field a name")
+		}
+		for _, id := range f.Names {
+			name := id.Name
+			if !id.IsExported() {
+				name = "X" + name
+			}
+			if seen[name] {
+				r.no(id, fmt.Sprintf("the field %s is too like another one of this struct", id.Name), "choose another name")
+			}
+			seen[name] = true
+		}
+	}
+	return true
+}
+
 func (r *refuser) compare(n *ast.BinaryExpr) bool {
 	if n.Op != token.EQL && n.Op != token.NEQ {
 		return true
 	}
 	x, y := r.plan.Info.Types[n.X], r.plan.Info.Types[n.Y]
-	if !x.IsNil() && !y.IsNil() && (types.IsInterface(x.Type) || types.IsInterface(y.Type)) {
-		return r.no(n, "a cell cannot compare errors with ==", "use errors.Is")
+	if x.IsNil() || y.IsNil() {
+		return true
+	}
+	for _, t := range []types.Type{x.Type, y.Type} {
+		switch {
+		case types.IsInterface(t):
+			return r.no(n, "a cell cannot compare errors with ==", "use errors.Is")
+		case holds(t, types.IsInterface):
+			return r.no(n, "a cell cannot compare structs that hold an error", "compare the other fields")
+		}
 	}
 	return true
 }
 
 func (r *refuser) call(n *ast.CallExpr) bool {
-	if r.calls == nil {
-		r.calls = map[ast.Expr]bool{}
-	}
 	r.calls[ast.Unparen(n.Fun)] = true
 	name, _ := r.plan.SheetCall(n)
 	if len(n.Args) == 1 && name != "Must" {
@@ -175,19 +211,147 @@ func (r *refuser) call(n *ast.CallExpr) bool {
 			return r.no(n.Args[0], "several results cannot be passed on as arguments", "give them names first")
 		}
 	}
+	if r.plan.Info.Types[n.Fun].IsType() {
+		return r.convert(n)
+	}
+	if id, ok := ast.Unparen(n.Fun).(*ast.Ident); ok && r.plan.Info.Types[id].IsBuiltin() {
+		return r.builtin(n, id.Name)
+	}
+	if f := r.plan.Callee(n); f != nil && f.Pkg() != nil && f.Pkg().Path() == "fmt" {
+		r.print(n, f.Name())
+	}
 	return true
 }
 
-// selector refuses methods used as values and variables of packages.
+// convert refuses conversions whose result Go leaves to the machine.
+func (r *refuser) convert(n *ast.CallExpr) bool {
+	from, to := r.plan.Info.Types[n.Args[0]], r.plan.Info.Types[n]
+	if from.Value != nil || to.Type == nil {
+		return true
+	}
+	f, ok1 := from.Type.Underlying().(*types.Basic)
+	t, ok2 := to.Type.Underlying().(*types.Basic)
+	if ok1 && ok2 && f.Info()&types.IsFloat != 0 && t.Info()&types.IsInteger != 0 && t.Kind() != types.Int && t.Kind() != types.Int64 {
+		return r.no(n, fmt.Sprintf("a float cannot become %s at once: what does not fit depends on the machine", r.plan.Source(n.Fun)),
+			fmt.Sprintf("write %s(int(…)), which keeps the low bits", r.plan.Source(n.Fun)))
+	}
+	return true
+}
+
+func (r *refuser) builtin(n *ast.CallExpr, name string) bool {
+	switch name {
+	case "cap":
+		return r.no(n, "a cell cannot use cap: how far a slice can grow in place depends on the compiler", "use len")
+	case "new":
+		if !r.plan.Info.Types[n.Args[0]].IsType() {
+			return r.no(n, "a cell cannot give new a value", "give the value a name and take its address")
+		}
+	case "append":
+		if !r.appends[n] && r.mayShare(n.Args[0]) {
+			return r.no(n, fmt.Sprintf("what append makes of %s may share its memory or not, as the compiler likes", r.plan.Source(n.Args[0])),
+				"set it to itself, xs = append(xs, …), or copy it first, append([]float64(nil), xs...)")
+		}
+	}
+	return true
+}
+
+// appendTo marks `xs = append(xs, …)` and `xs = append(xs[:i], …)` as safe.
+func (r *refuser) appendTo(lhs, rhs []ast.Expr) {
+	if len(lhs) != len(rhs) {
+		return
+	}
+	for i, value := range rhs {
+		call, ok := ast.Unparen(value).(*ast.CallExpr)
+		if !ok || len(call.Args) == 0 {
+			continue
+		}
+		from := ast.Unparen(call.Args[0])
+		if part, ok := from.(*ast.SliceExpr); ok {
+			from = part.X
+		}
+		if r.plan.Source(from) == r.plan.Source(lhs[i]) {
+			r.appends[call] = true
+		}
+	}
+}
+
+// appendLast marks `return append(xs, …)` of a local variable as safe.
+func (r *refuser) appendLast(s *ast.ReturnStmt) {
+	for _, value := range s.Results {
+		call, ok := ast.Unparen(value).(*ast.CallExpr)
+		if !ok || len(call.Args) == 0 {
+			continue
+		}
+		if id, ok := call.Args[0].(*ast.Ident); ok {
+			v, ok := r.plan.Info.Uses[id].(*types.Var)
+			r.appends[call] = ok && v.Kind() == types.LocalVar
+		}
+	}
+}
+
+// mayShare reports whether a slice that is appended to may have another owner.
+// What a call or a literal just made has none, nor has a full slice expression
+// room to grow in place.
+func (r *refuser) mayShare(e ast.Expr) bool {
+	switch e := ast.Unparen(e).(type) {
+	case *ast.Ident, *ast.SelectorExpr, *ast.IndexExpr, *ast.StarExpr:
+		return !r.plan.Info.Types[e].IsNil()
+	case *ast.SliceExpr:
+		return !e.Slice3
+	}
+	return false
+}
+
+// selector refuses methods used as values and generic functions.
 func (r *refuser) selector(n *ast.SelectorExpr) bool {
 	if sel := r.plan.Info.Selections[n]; sel != nil {
-		if sel.Kind() != types.FieldVal && !r.calls[n] {
-			return r.no(n, "a method cannot be used as a value", "wrap it: func(x …) … { return "+"v."+n.Sel.Name+"(x) }")
+		if sel.Kind() == types.MethodExpr || sel.Kind() == types.MethodVal && !r.calls[n] {
+			return r.no(n, "a method cannot be used as a value", "wrap it: func(x …) … { return v."+n.Sel.Name+"(x) }")
 		}
 		return true
 	}
 	if _, ok := r.plan.Info.Instances[n.Sel]; ok && n.Sel.Name != "Must" {
 		return r.no(n, "a cell cannot use generic functions", "write the loop")
 	}
+	if v, ok := r.plan.Info.Uses[n.Sel].(*types.Var); ok {
+		return r.no(n, fmt.Sprintf("%s.%s is a variable of a package, which a cell cannot read", v.Pkg().Name(), v.Name()), "")
+	}
 	return true
+}
+
+// holds reports whether a value of type t holds one for which is answers true,
+// itself or inside structs and arrays.
+func holds(t types.Type, is func(types.Type) bool) bool {
+	if is(t) {
+		return true
+	}
+	switch u := t.Underlying().(type) {
+	case *types.Struct:
+		for v := range u.Fields() {
+			if holds(v.Type(), is) {
+				return true
+			}
+		}
+	case *types.Array:
+		return holds(u.Elem(), is)
+	}
+	return false
+}
+
+// root is the name at the root of what can be assigned to.
+func root(e ast.Expr) *ast.Ident {
+	for {
+		switch x := e.(type) {
+		case *ast.Ident:
+			return x
+		case *ast.ParenExpr:
+			e = x.X
+		case *ast.SelectorExpr:
+			e = x.X
+		case *ast.IndexExpr:
+			e = x.X
+		default:
+			return nil
+		}
+	}
 }
