@@ -22,7 +22,9 @@ import (
 func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
 	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
 	ran := out != nil
-	if !ran {
+	if ran {
+		a.graph = plan.Graph()
+	} else {
 		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
 	}
 	a.symbols = a.symbolOptions()
@@ -49,6 +51,7 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 type assembler struct {
 	plan     *check.Plan
 	out      *outcome.Outcome
+	graph    *check.Graph
 	system   quantity.System
 	symbols  mathml.Options         // to set an expression with its names
 	entries  map[int][]*sheet.Entry // by the statement that put them
@@ -174,6 +177,11 @@ func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
 	}
 	if in.Source != "" {
 		a.use(in.Source, "check: "+c.What)
+	}
+	if n := a.graph.CheckAt(e.Site, in.What); n != nil {
+		for _, root := range n.Roots() {
+			c.Rests = append(c.Rests, Reference{lineID(root.Label), whole(mathml.Set(ast.NewIdent(root.Label), a.symbols))})
+		}
 	}
 	a.report.Checks = append(a.report.Checks, c)
 	a.add(&CheckPart{c})

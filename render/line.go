@@ -24,78 +24,39 @@ const (
 
 // lines makes the calculation lines of an assignment.
 func (a *assembler) lines(s *check.Step) {
-	values := stepValues(s.Stmt)
 	for i, n := range s.Names {
 		line := &Line{ID: lineID(n.Ident), Line: s.Range.Start.Line, Symbol: whole(mathml.Set(ast.NewIdent(n.Ident), a.symbols))}
 		if i == len(s.Names)-1 {
 			line.Reason = s.Reason
 		}
-		e := valueOf(values, n, s)
-		if e == nil && len(values) > 0 { // one of several results of a call
-			e = values[0]
+		e := n.Value
+		if e == nil && i == 0 { // the first of several results of a call
+			e = callOf(s.Stmt)
 		}
-		a.fill(line, n, e, i == 0)
+		a.fill(line, n, e)
 	}
 }
 
-// stepValues lists the expressions on the right of an assignment.
-func stepValues(s ast.Stmt) []ast.Expr {
-	switch s := s.(type) {
-	case *ast.AssignStmt:
-		return s.Rhs
-	case *ast.DeclStmt:
-		var values []ast.Expr
-		for _, spec := range s.Decl.(*ast.GenDecl).Specs {
-			if v, ok := spec.(*ast.ValueSpec); ok {
-				values = append(values, v.Values...)
-			}
-		}
-		return values
+// callOf is the call whose several results an assignment takes.
+func callOf(s ast.Stmt) ast.Expr {
+	if assign, ok := s.(*ast.AssignStmt); ok {
+		return assign.Rhs[0]
 	}
 	return nil
 }
 
-// valueOf is the expression that a name is set from, nil when it is one of
-// several results of one call or has none.
-func valueOf(values []ast.Expr, n *check.Name, s *check.Step) ast.Expr {
-	targets := stepTargets(s.Stmt)
-	for i, id := range targets {
-		if id.Name == n.Ident && len(targets) == len(values) {
-			return values[i]
-		}
-	}
-	return nil
-}
-
-func stepTargets(s ast.Stmt) []*ast.Ident {
-	var ids []*ast.Ident
-	switch s := s.(type) {
-	case *ast.AssignStmt:
-		for _, l := range s.Lhs {
-			ids = append(ids, l.(*ast.Ident))
-		}
-	case *ast.DeclStmt:
-		for _, spec := range s.Decl.(*ast.GenDecl).Specs {
-			if v, ok := spec.(*ast.ValueSpec); ok {
-				ids = append(ids, v.Names...)
-			}
-		}
-	}
-	return ids
-}
-
-// fill completes the line of a name set from e; full is false for the second
-// and later results of one call, whose formula stands already.
-func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr, full bool) {
+// fill completes the line of a name set from e; nil for the second and later
+// results of one call, whose formula stands already.
+func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 	v, isSet := a.nameValue(n)
 	m := a.plan.ObjectMeasure(n.Object)
-	unit := a.unitFor(n, e, m, v)
-	if a.isGiven(e) && v.Kind == sheet.KindNumber {
-		a.given(line, n, e, v, unit, m)
+	unit := a.unitFor(n, m, v)
+	if n.Given && v.Kind == sheet.KindNumber {
+		a.given(line, n, v, unit, m)
 		return
 	}
 	var symbolic, numeric mathml.Formula
-	if full && e != nil && !a.isFilledLater(e) {
+	if e != nil && !a.isFilledLater(e) {
 		shown := a.expanded(e)
 		symbolic = mathml.Set(shown, a.symbols)
 		line.Formula = whole(symbolic)
@@ -154,7 +115,7 @@ func nested(e ast.Expr) bool {
 }
 
 // given completes the line of a number that the designer chose.
-func (a *assembler) given(line *Line, n *check.Name, e ast.Expr, v sheet.Value, unit quantity.Unit, m check.Measure) {
+func (a *assembler) given(line *Line, n *check.Name, v sheet.Value, unit quantity.Unit, m check.Measure) {
 	number := float64(v.Number)
 	line.Given = true
 	line.Caveat = caveat(number, m)
@@ -182,30 +143,6 @@ func (a *assembler) given(line *Line, n *check.Name, e ast.Expr, v sheet.Value, 
 
 func exactIn(v float64, u quantity.Unit) Quantity {
 	return Quantity{quantity.FormatExact(v, u, 0), u.Symbol}
-}
-
-// isGiven reports whether e says only numbers and units: it reads no name and
-// calls nothing but sheet.Given.
-func (a *assembler) isGiven(e ast.Expr) bool {
-	if e == nil {
-		return false
-	}
-	given := true
-	ast.Inspect(e, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.CallExpr:
-			name, _ := a.plan.SheetCall(n)
-			given = given && (name == "Given" || a.plan.Info.Types[n.Fun].IsType())
-		case *ast.CompositeLit, *ast.FuncLit:
-			given = false
-		case *ast.Ident:
-			if a.plan.IsTop(a.plan.Info.Uses[n]) {
-				given = false
-			}
-		}
-		return given
-	})
-	return given
 }
 
 // isFilledLater reports whether an expression says nothing that a reader needs:
@@ -238,12 +175,12 @@ func (a *assembler) calls(e ast.Expr) *ast.CallExpr {
 
 // unitFor is the unit of a name: what the notebook prefers, what the designer
 // wrote in a given, else what suits the value.
-func (a *assembler) unitFor(n *check.Name, e ast.Expr, m check.Measure, v sheet.Value) quantity.Unit {
+func (a *assembler) unitFor(n *check.Name, m check.Measure, v sheet.Value) quantity.Unit {
 	if u, ok := a.preferred(n.Ident, m); ok {
 		return u
 	}
-	if a.isGiven(e) && v.Kind == sheet.KindNumber {
-		if u, ok := a.writtenUnit(e); ok {
+	if n.Given && v.Kind == sheet.KindNumber {
+		if u, ok := a.writtenUnit(n.Value); ok {
 			return u
 		}
 	}
@@ -332,8 +269,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 // isLiteral reports whether a name is set from a struct literal, which shows
 // its fields by itself.
 func (a *assembler) isLiteral(n *check.Name) bool {
-	e := valueOf(stepValues(n.Step.Stmt), n, n.Step)
-	_, ok := e.(*ast.CompositeLit)
+	_, ok := n.Value.(*ast.CompositeLit)
 	return ok
 }
 

@@ -70,7 +70,7 @@ func (a *assembler) value(e ast.Expr) (sheet.Value, quantity.Unit, bool) {
 	}
 	if id, isName := ast.Unparen(e).(*ast.Ident); isName {
 		if n := a.plan.Names[id.Name]; n != nil {
-			return v, a.unitFor(n, valueOf(stepValues(n.Step.Stmt), n, n.Step), m, v), true
+			return v, a.unitFor(n, m, v), true
 		}
 	}
 	return v, m.Unit(a.system, numbersIn(v)...), true

@@ -178,7 +178,7 @@ var (
 // with the digits asked for.
 func (a *assembler) operandText(e ast.Expr, v float64, u quantity.Unit, digits int) string {
 	if id, ok := ast.Unparen(e).(*ast.Ident); ok {
-		if n := a.plan.Names[id.Name]; n != nil && a.isGiven(valueOf(stepValues(n.Step.Stmt), n, n.Step)) {
+		if n := a.plan.Names[id.Name]; n != nil && n.Given {
 			return quantity.FormatExact(v, u, 0)
 		}
 	}

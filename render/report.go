@@ -75,7 +75,14 @@ type Check struct {
 	Holds       bool
 	Governing   bool
 	Source      Citation
-	Line        int // in the notebook
+	Rests       []Reference // the givens and data that it rests on
+	Line        int         // in the notebook
+}
+
+// A Reference leads to the line of a name.
+type Reference struct {
+	ID     string
+	Symbol template.HTML
 }
 
 // A Given is a number that the designer chose.

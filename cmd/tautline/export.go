@@ -1,11 +1,8 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
-	"tautline/runner"
 	"tautline/runner/engine"
 	"tautline/runner/export"
 )
@@ -22,25 +19,14 @@ the working folder:
 
   tautline export notebooks/lagoon-bed.md -o /tmp/lagoon.go
   go run /tmp/lagoon.go`,
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return fmt.Errorf("export: name one notebook")
-			}
-			return nil
-		},
+		Args: oneNotebook,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s := newSession(cmd, engine.Limits{})
-			res := runner.Check(args[0])
-			for _, d := range res.Diagnostics() {
-				fmt.Fprint(s.err, d.Format(source(res), s.color))
+			plan, err := s.plan(args[0])
+			if err != nil {
+				return err
 			}
-			if res.Unread {
-				return fmt.Errorf("could not read %s", args[0])
-			}
-			if res.Plan == nil || res.Failed() {
-				return errFails
-			}
-			text, err := export.Program(res.Plan)
+			text, err := export.Program(plan)
 			if err != nil {
 				return err
 			}

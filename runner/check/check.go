@@ -73,6 +73,7 @@ func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 	}
 	p.number()
 	p.classify()
+	p.values()
 	if diags := append(p.order(), p.changes()...); len(diags) > 0 {
 		return diags
 	}

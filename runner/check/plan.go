@@ -66,6 +66,8 @@ type Name struct {
 	Step   *Step
 	Object types.Object // a *types.Var or *types.Const
 	Range  document.Range
+	Value  ast.Expr // what it is set from; nil when it is one of several results
+	Given  bool     // the designer chose it: Value says only numbers and units
 }
 
 // A Step is one top-level statement or declaration of a cell, or a comment
