@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
 	"go/ast"
 	"go/parser"
@@ -23,11 +22,12 @@ type parsed struct {
 // parseCell reads the Go of a cell. Line 1 of each parsed text is a wrapping,
 // so line n+1 is line n of the cell.
 func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
-	toks := tokens(c.Source.Text)
+	c.text = plainComments(c.Source.Text)
+	toks := tokens(c.text)
 	if diags := p.spelling(c, toks); len(diags) > 0 {
 		return nil, diags
 	}
-	decls, stmts := split(c.Source.Text)
+	decls, stmts := split(c.text)
 	body, err1 := p.parseText(c, "", fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts))
 	declared, err2 := p.parseText(c, " declarations", "package main\n"+decls)
 	if err1 != nil || err2 != nil {
@@ -36,7 +36,11 @@ func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
 	f := body.Decls[0].(*ast.FuncDecl)
 	errs := append(p.reserved(body), p.reserved(declared)...)
 	errs = append(errs, p.returns(f.Body)...)
-	return &parsed{cell: c, body: f, decls: declared.Decls, comments: body.Comments}, errs
+	comments := append(body.Comments, declared.Comments...)
+	slices.SortStableFunc(comments, func(a, b *ast.CommentGroup) int {
+		return p.At(a.Pos()).Compare(p.At(b.Pos()))
+	})
+	return &parsed{cell: c, body: f, decls: declared.Decls, comments: comments}, errs
 }
 
 // parseText parses one of the two texts of a cell.
@@ -109,7 +113,7 @@ func (p *Plan) steps(c *parsed) {
 	}
 	steps = append(steps, p.remarks(c, steps)...)
 	slices.SortStableFunc(steps, func(a, b *Step) int {
-		return cmp.Or(a.Range.Start.Line-b.Range.Start.Line, a.Range.Start.Column-b.Range.Start.Column)
+		return a.Range.Start.Compare(b.Range.Start)
 	})
 	c.cell.Steps = steps
 }
@@ -145,7 +149,7 @@ func (p *Plan) remarks(c *parsed, steps []*Step) []*Step {
 // inside reports whether r lies within a step.
 func (p *Plan) inside(steps []*Step, r document.Range) bool {
 	for _, s := range steps {
-		if before(s.Range.Start, r.Start) && before(r.Start, s.Range.End) {
+		if s.Range.Start.Compare(r.Start) < 0 && r.Start.Compare(s.Range.End) < 0 {
 			return true
 		}
 	}
@@ -184,10 +188,6 @@ func (p *Plan) text(c *Cell, from, to token.Pos) string {
 func (p *Plan) Offset(pos token.Pos) int {
 	wrapping := p.fset.File(pos).LineStart(2) // the cell begins on line 2
 	return min(max(int(pos-wrapping), 0), len(p.cellOf(pos).Source.Text))
-}
-
-func before(a, b document.Position) bool {
-	return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
 }
 
 func stepKind(s ast.Stmt) StepKind {

@@ -57,6 +57,8 @@ type Cell struct {
 	Names  []*Name         // top-level variables and constants it sets, in order
 	Funcs  []*ast.FuncDecl // functions and methods it declares
 	Types  []*ast.GenDecl  // types it declares
+
+	text string // as it is parsed: that of the source with plain comments
 }
 
 // A Name is a top-level name of the notebook.

@@ -22,7 +22,7 @@ type program struct {
 	imports map[string]bool
 	owner   map[string]*Name // names set so far
 	diags   []document.Diagnostic
-	temps   int
+	temps   []string // what each value that is assigned later is for
 }
 
 // packages serves every check: a package of the library never changes.
@@ -141,13 +141,13 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 	for _, l := range s.Lhs {
 		id, ok := l.(*ast.Ident)
 		if !ok {
-			g.report(g.plan.Range(l), "a new name stands on the left of :=; use = to set a part of a value", "cannot define %s with :=", g.plan.Source(l))
+			g.report(g.plan.Range(l), "a new name stands on the left of :=; use = to set a part of a value", "cannot define %s with :=", g.plan.oneLine(l))
 			return
 		}
 		if old := g.owner[id.Name]; old != nil && old.Cell == c.Source.Index && len(s.Lhs) > 1 {
 			// `b, err := g()` where this cell has set err: err is assigned.
-			g.temps++
-			temp := &ast.Ident{NamePos: id.NamePos, Name: fmt.Sprintf("__temp%d", g.temps)}
+			temp := &ast.Ident{NamePos: id.NamePos, Name: fmt.Sprintf("__temp%d", len(g.temps))}
+			g.temps = append(g.temps, id.Name)
 			spec.Names = append(spec.Names, temp)
 			later.Lhs = append(later.Lhs, id)
 			later.Rhs = append(later.Rhs, &ast.Ident{NamePos: id.NamePos, Name: temp.Name})
@@ -176,7 +176,7 @@ func (g *program) library(s *ast.AssignStmt) {
 	for _, l := range s.Lhs {
 		if id := root(l); id != nil && id != l {
 			if _, ok := library.Path(id.Name); ok {
-				g.report(g.plan.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.plan.Source(l))
+				g.report(g.plan.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.plan.oneLine(l))
 			}
 		}
 	}

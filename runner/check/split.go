@@ -3,6 +3,7 @@ package check
 import (
 	"go/scanner"
 	"go/token"
+	"strings"
 )
 
 // split separates the func, type and import declarations of a cell from its
@@ -130,13 +131,25 @@ func (l lexeme) text() string {
 }
 
 // tokens reads the Go tokens of src.
-func tokens(src string) []lexeme { return scan(src, func(int, string) {}) }
+func tokens(src string) []lexeme { return scan(src, 0, func(int, string) {}) }
 
-// scan is tokens that reports what is no token.
-func scan(src string, report func(offset int, message string)) []lexeme {
+// plainComments returns src with every comment that Go would take for a place
+// in another file, such as `//line force: at the seam`, in a capital letter.
+func plainComments(src string) string {
+	b := []byte(src)
+	for _, t := range scan(src, scanner.ScanComments, func(int, string) {}) {
+		if t.tok == token.COMMENT && len(t.lit) > 2 && strings.HasPrefix(t.lit[2:], "line ") {
+			b[t.offset+2] = 'L'
+		}
+	}
+	return string(b)
+}
+
+// scan reads the tokens of src and reports what is none.
+func scan(src string, mode scanner.Mode, report func(offset int, message string)) []lexeme {
 	file := token.NewFileSet().AddFile("", -1, len(src))
 	var s scanner.Scanner
-	s.Init(file, []byte(src), func(at token.Position, message string) { report(at.Offset, message) }, 0)
+	s.Init(file, []byte(src), func(at token.Position, message string) { report(at.Offset, message) }, mode)
 	var toks []lexeme
 	for {
 		pos, tok, lit := s.Scan()

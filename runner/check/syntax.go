@@ -20,7 +20,7 @@ const parserMode = parser.SkipObjectResolution | parser.AllErrors | parser.Parse
 // report these far from their place, and more besides.
 func (p *Plan) spelling(c *Cell, toks []lexeme) []document.Diagnostic {
 	var diags []document.Diagnostic
-	scan(c.Source.Text, func(offset int, message string) {
+	scan(c.text, 0, func(offset int, message string) {
 		diags = append(diags, p.errorAt(c.at(offset, 1), message, spellingHints[message]))
 	})
 	if len(diags) > 0 {
@@ -75,7 +75,7 @@ func (p *Plan) brackets(c *Cell, toks []lexeme) []document.Diagnostic {
 }
 
 var (
-	expectedPattern = regexp.MustCompile(`^expected (.+), found (.+)$`)
+	expectedPattern = regexp.MustCompile(`(?s)^expected (.+), found (.+)$`)
 	parserWords     = map[string]string{
 		"';'": "the end of the statement", "newline": "the end of the line", "'EOF'": "the end of the cell",
 		"operand": "a value", "'IDENT'": "a name", "statement": "a statement", "type": "a type",
@@ -87,7 +87,7 @@ var (
 // syntaxErrors is what is wrong with the syntax of a cell. Every statement is
 // read on its own, as the parser skips much of what follows a mistake.
 func (p *Plan) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
-	text := c.Source.Text
+	text := c.text
 	isDeclaration := map[int]bool{}
 	for _, sp := range declarations(text) {
 		isDeclaration[sp.from] = true
@@ -108,7 +108,7 @@ func (p *Plan) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
 // syntaxList is the errors of one statement; shift leads from an offset in the
 // parsed text to one in the cell.
 func (p *Plan) syntaxList(c *Cell, list scanner.ErrorList, sp span, shift int, toks []lexeme) []document.Diagnostic {
-	end := sp.from + len(strings.TrimRight(c.Source.Text[sp.from:sp.to], "; \t\n"))
+	end := sp.from + len(strings.TrimRight(c.text[sp.from:sp.to], "; \t\n"))
 	var diags []document.Diagnostic
 	line := 0
 	for _, e := range list {
@@ -161,7 +161,11 @@ func syntaxText(message string, before, at lexeme) (plain, hint string) {
 		if w, ok := parserWords[s]; ok {
 			return w
 		}
-		return strings.Trim(s, "'")
+		s, _, cut := strings.Cut(strings.Trim(s, "'"), "\n")
+		if cut {
+			s += "…"
+		}
+		return strings.ReplaceAll(s, "\t", " ")
 	}
 	number := before.tok == token.INT || before.tok == token.FLOAT
 	switch u, known := quantity.Lookup(at.lit); {

@@ -17,11 +17,18 @@ import (
 // innerPlace is a position of the Go trees as go/types writes it.
 var innerPlace = regexp.MustCompile(` at (cell\d+(?: declarations)?):(\d+):(\d+)`)
 
+// tempName is a variable that the program has and the notebook has not.
+var tempName = regexp.MustCompile(`__temp\d+`)
+
 // typeError turns an error of go/types into a diagnostic: its own text, without
 // what only the compiler knows, and a hint where there is one.
 func (g *program) typeError(e types.Error) {
 	p := g.plan
 	message, notes := g.places(strings.ReplaceAll(e.Msg, "tautline/stdlib/", ""))
+	message = tempName.ReplaceAllStringFunc(message, func(name string) string {
+		n, _ := strconv.Atoi(name[len("__temp"):])
+		return "the value for " + g.temps[n]
+	})
 	at := p.At(e.Pos)
 	if strings.HasPrefix(message, "\t") { // "other declaration of …": part of the error before
 		if n := len(g.diags); n > 0 && at.Line > 0 {
@@ -33,6 +40,7 @@ func (g *program) typeError(e types.Error) {
 		return // it only follows
 	}
 	message, more, _ := strings.Cut(message, "\n")
+	message = strings.ReplaceAll(message, "\t", " ") // of a text that it quotes
 	var hints []string
 	if more != "" {
 		hints = append(hints, strings.Join(strings.Fields(strings.ReplaceAll(more, "\n", ", ")), " "))
@@ -79,7 +87,7 @@ var typeRules = []typeRule{
 	{regexp.MustCompile(`^(unknown field (\w+) in struct literal of type [^,]+)(?:, but .*)?$`), fieldHint},
 	{regexp.MustCompile(`mismatched types (\S+) and (\S+)\)$`), numberHint},
 	{regexp.MustCompile(`^cannot use (.+) \(.* of type int\) as (?:float64|units\.\w+) value`), func(_ *program, m []string, _ ast.Expr) string {
-		return fmt.Sprintf("%s is a whole number: set it with a decimal point, or write float64(%s)", m[1], m[1])
+		return wholeNumber(m[1])
 	}},
 	{regexp.MustCompile(`\(untyped float constant.*\) truncated to int$`), always("it meets a whole number, one set without a decimal point: set that one with a decimal point")},
 	{regexp.MustCompile(`^(?:multiple-value|assignment mismatch: 1 variable but .* returns 2 values)`), mustHint},
@@ -214,6 +222,9 @@ func numberHint(g *program, m []string, at ast.Expr) string {
 }
 
 func wholeNumber(text string) string {
+	if strings.Contains(text, " ") {
+		return text + " is a whole number: set it with a decimal point"
+	}
 	return fmt.Sprintf("%s is a whole number: set it with a decimal point, or write float64(%s)", text, text)
 }
 
