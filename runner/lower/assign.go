@@ -12,7 +12,7 @@ import (
 func (l *lowerer) assign(s *ast.AssignStmt) {
 	switch {
 	case s.Tok != token.ASSIGN && s.Tok != token.DEFINE:
-		l.line("%s %s %s", l.expr(s.Lhs[0]), s.Tok, l.expr(s.Rhs[0]))
+		l.line("%s %s %s", l.expr(s.Lhs[0]), s.Tok, l.divisor(s.Tok, s.Rhs[0]))
 	case len(s.Lhs) == 1:
 		l.single(s.Lhs[0], s.Rhs[0])
 	case len(s.Rhs) == 1:

@@ -80,10 +80,64 @@ func (l *lowerer) binary(e *ast.BinaryExpr) string {
 			if constant.BoolVal(y) == (e.Op == token.LAND) {
 				return l.expr(e.X)
 			}
-			return fmt.Sprintf("(%s) %s %s", l.expr(e.X), e.Op, l.truth(constant.BoolVal(y)))
+			return fmt.Sprintf("(%s) %s %s", l.first(e.X), e.Op, l.truth(constant.BoolVal(y)))
 		}
+		return fmt.Sprintf("(%s) %s (%s)", l.first(e.X), e.Op, l.expr(e.Y))
 	}
-	return fmt.Sprintf("(%s) %s (%s)", l.expr(e.X), e.Op, l.expr(e.Y))
+	return fmt.Sprintf("(%s) %s (%s)", l.expr(e.X), e.Op, l.divisor(e.Op, e.Y))
+}
+
+// first writes the left operand of && and ||. The interpreter takes the value
+// of whatever it meets first there, such as the type of a conversion, for that
+// of the operand, unless it meets a plain condition or a variable.
+func (l *lowerer) first(e ast.Expr) string {
+	if l.isPlain(e) {
+		return l.expr(e)
+	}
+	return fmt.Sprintf("%s && (%s)", l.truth(true), l.expr(e))
+}
+
+// isPlain reports whether an expression is made of variables, their fields and
+// elements, and operators only.
+func (l *lowerer) isPlain(e ast.Expr) bool {
+	if tv := l.info.Types[e]; tv.Value != nil {
+		b, ok := types.Unalias(types.Default(tv.Type)).(*types.Basic)
+		return ok && (b.Kind() == types.Float64 || b.Kind() == types.Int || b.Kind() == types.String || b.Kind() == types.Bool)
+	}
+	switch e := e.(type) {
+	case *ast.Ident:
+		_, ok := l.info.Uses[e].(*types.Var)
+		return ok || l.info.Types[e].IsNil()
+	case *ast.ParenExpr:
+		return l.isPlain(e.X)
+	case *ast.SelectorExpr:
+		return l.info.Selections[e] != nil && l.isPlain(e.X)
+	case *ast.IndexExpr:
+		return l.isPlain(e.X) && l.isPlain(e.Index)
+	case *ast.UnaryExpr:
+		return e.Op != token.AND && l.isPlain(e.X)
+	case *ast.BinaryExpr:
+		return l.isPlain(e.X) && l.isPlain(e.Y)
+	case *ast.CallExpr:
+		return l.isMeasure(e) && !l.info.Types[e.Fun].IsType() && len(e.Args) == 1 && l.isPlain(e.Args[0])
+	}
+	return false
+}
+
+// divisor writes the right operand of an operation. The interpreter refuses to
+// divide a float by a constant 0, which Go does not.
+func (l *lowerer) divisor(op token.Token, y ast.Expr) string {
+	tv := l.info.Types[y]
+	if (op != token.QUO && op != token.QUO_ASSIGN) || tv.Value == nil || constant.Sign(tv.Value) != 0 {
+		return l.expr(y)
+	}
+	kind := l.typeText(tv.Type)
+	name := "__zero_" + strings.ReplaceAll(kind, ".", "_")
+	if !l.helpers[name] {
+		l.helpers[name] = true
+		l.decls = append(l.decls, fmt.Sprintf("var %s %s\n", name, kind))
+	}
+	return name
 }
 
 // truth is a variable that always holds b: the interpreter computes && and ||

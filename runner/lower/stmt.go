@@ -1,9 +1,11 @@
 package lower
 
 import (
+	"fmt"
 	"go/ast"
 	"go/token"
 	"go/types"
+	"slices"
 	"strings"
 )
 
@@ -212,22 +214,51 @@ func (l *lowerer) ifStmt(s *ast.IfStmt) {
 	})
 }
 
+// switchStmt finds the clause with ifs and then switches on its number: the
+// interpreter knows only plain values as cases.
 func (l *lowerer) switchStmt(s *ast.SwitchStmt, label string) {
 	l.scope(s.Init, func() {
 		tag := ""
 		if s.Tag != nil {
-			tag = l.expr(s.Tag) + " "
+			tag = l.held(s.Tag, l.info.Types[s.Tag].Type)
 		}
-		l.line("%sswitch %s{", label, tag)
-		for _, c := range s.Body.List {
-			clause := c.(*ast.CaseClause)
-			if clause.List == nil {
-				l.line("default:")
-			} else {
-				l.line("case %s:", l.list(clause.List))
-			}
-			l.block(&ast.BlockStmt{List: clause.Body})
+		chosen := l.temp()
+		l.line("%s := %d", chosen, defaultClause(s))
+		l.chooseClause(s, 0, tag, chosen)
+		l.line("%sswitch %s {", label, chosen)
+		for i, c := range s.Body.List {
+			l.line("case %d:", i)
+			l.block(&ast.BlockStmt{List: c.(*ast.CaseClause).Body})
 		}
 		l.line("}")
 	})
+}
+
+func defaultClause(s *ast.SwitchStmt) int {
+	return slices.IndexFunc(s.Body.List, func(c ast.Stmt) bool { return c.(*ast.CaseClause).List == nil })
+}
+
+// chooseClause writes the ifs from clause i on.
+func (l *lowerer) chooseClause(s *ast.SwitchStmt, i int, tag, chosen string) {
+	if i == len(s.Body.List) {
+		return
+	}
+	list := s.Body.List[i].(*ast.CaseClause).List
+	if list == nil {
+		l.chooseClause(s, i+1, tag, chosen)
+		return
+	}
+	conditions := make([]string, len(list))
+	for k, e := range list {
+		if conditions[k] = "(" + l.expr(e) + ")"; tag != "" {
+			conditions[k] = fmt.Sprintf("(%s == %s)", tag, conditions[k])
+		}
+	}
+	l.line("if %s {", strings.Join(conditions, " || "))
+	l.line("\t%s = %d", chosen, i)
+	l.line("} else {")
+	l.indent++
+	l.chooseClause(s, i+1, tag, chosen)
+	l.indent--
+	l.line("}")
 }
