@@ -88,7 +88,7 @@ func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 func (p *Plan) number() {
 	visit := func(n ast.Node) bool {
 		switch s := n.(type) {
-		case *ast.BlockStmt, *ast.EmptyStmt, *ast.LabeledStmt, *ast.CaseClause, nil:
+		case *ast.BlockStmt, *ast.EmptyStmt, *ast.LabeledStmt, nil:
 		case ast.Stmt:
 			if p.numbers[s] == 0 {
 				p.numbers[s] = len(p.Sites)
@@ -121,6 +121,8 @@ func (p *Plan) statementRange(s ast.Stmt) document.Range {
 		body = s.Body
 	case *ast.SwitchStmt:
 		body = s.Body
+	case *ast.CaseClause:
+		r.End = p.At(s.Colon)
 	}
 	if body != nil {
 		r.End = p.At(body.Lbrace)
