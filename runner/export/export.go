@@ -19,9 +19,9 @@ import (
 	"tautline/runner/library"
 )
 
-// Program returns the Go source. Its main function runs the cells in order and
-// prints every top-level value and everything put on the sheet. It reads data
-// files from the folder it runs in.
+// Program returns the Go source. Its main function runs the cells in order,
+// prints after each the values that it set, and at the end everything put on
+// the sheet. It reads data files from the folder it runs in.
 func Program(plan *check.Plan) ([]byte, error) {
 	w := &writer{plan: plan, packages: map[string]bool{check.SheetPath: true}}
 	w.findPackages()
@@ -179,23 +179,29 @@ func (w *writer) statement(s *check.Step) string {
 	return s.Text
 }
 
+// main runs the cells, each with its values printed as they are at its end.
 func (w *writer) main() {
 	w.body.WriteString("\nfunc main() {\n")
 	for _, c := range w.plan.Cells {
 		fmt.Fprintf(&w.body, "%s()\n", w.function(c))
+		w.results(c)
 	}
-	w.body.WriteString("sheet.Print(\n")
-	for _, c := range w.plan.Cells {
-		for _, n := range c.Names {
-			if _, ok := n.Object.(*types.Var); !ok {
-				continue
-			}
-			value := n.Ident
-			if types.IsInterface(n.Object.Type()) {
-				value = "&" + value // so that a nil one is still seen
-			}
-			fmt.Fprintf(&w.body, "sheet.Result{Name: %q, Value: %s},\n", n.Ident, value)
+	w.body.WriteString("sheet.PrintEntries()\n}\n")
+}
+
+func (w *writer) results(c *check.Cell) {
+	var lines strings.Builder
+	for _, n := range c.Names {
+		if _, ok := n.Object.(*types.Var); !ok {
+			continue
 		}
+		value := n.Ident
+		if types.IsInterface(n.Object.Type()) {
+			value = "&" + value // so that a nil one is still seen
+		}
+		fmt.Fprintf(&lines, "sheet.Result{Name: %q, Value: %s},\n", n.Ident, value)
 	}
-	w.body.WriteString(")\n}\n")
+	if lines.Len() > 0 {
+		fmt.Fprintf(&w.body, "sheet.Print(\n%s)\n", lines.String())
+	}
 }

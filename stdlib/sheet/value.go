@@ -172,13 +172,17 @@ type Result struct {
 	Value any
 }
 
-// Print writes the results, one `name = value` line each, and then every entry
-// put on the program's own sheet as one line of JSON. An exported program ends
-// with it. Not for cells.
+// Print writes results, one `name = value` line each. An exported program calls
+// it after each cell, with what the cell set. Not for cells.
 func Print(results ...Result) {
 	for _, r := range results {
 		fmt.Println(r.Name, "=", Capture(reflect.ValueOf(r.Value)))
 	}
+}
+
+// PrintEntries writes every entry put on the program's own sheet as one line of
+// JSON. An exported program ends with it. Not for cells.
+func PrintEntries() {
 	for _, e := range own.Entries {
 		line, err := json.Marshal(e)
 		if err != nil {
