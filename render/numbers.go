@@ -192,7 +192,7 @@ func (a *assembler) expand(e ast.Expr, depth int) ast.Expr {
 
 func (a *assembler) expandCall(call *ast.CallExpr, depth int) ast.Expr {
 	switch name, _ := a.plan.SheetCall(call); name {
-	case "Must", "Given":
+	case "Must", "Given", "PlusMinus":
 		return a.expand(call.Args[0], depth)
 	}
 	if depth == 0 || call.Ellipsis.IsValid() {

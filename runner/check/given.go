@@ -35,14 +35,14 @@ func valueOf(n *Name) ast.Expr {
 }
 
 // saysAll reports whether e is a number that the designer chose: it reads no
-// name and calls nothing but sheet.Given and conversions.
+// name and calls nothing but sheet.Given, sheet.PlusMinus and conversions.
 func (p *Plan) saysAll(e ast.Expr) bool {
 	all := true
 	ast.Inspect(e, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.CallExpr:
 			name, _ := p.SheetCall(n)
-			all = all && (name == "Given" || p.Info.Types[n.Fun].IsType())
+			all = all && (name == "Given" || name == "PlusMinus" || p.Info.Types[n.Fun].IsType())
 		case *ast.CompositeLit, *ast.FuncLit:
 			all = false
 		case *ast.Ident:

@@ -89,27 +89,13 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 		return nil, errors.New("engine: the worker was used before: start another")
 	}
 	p.used = true
-	go json.NewEncoder(p.in).Encode(request{prog, p.limits}) // an error shows as the end of the worker
+	go json.NewEncoder(p.in).Encode(request{Program: prog, Limits: p.limits}) // an error shows as the end of the worker
 
 	events := make(chan event)
 	done := make(chan struct{})
 	defer close(done)
 	limited := &io.LimitedReader{R: p.out, N: p.limits.Output}
-	go func() {
-		defer close(events)
-		decoder := json.NewDecoder(limited)
-		for {
-			var e event
-			if decoder.Decode(&e) != nil {
-				return
-			}
-			select {
-			case events <- e:
-			case <-done:
-				return
-			}
-		}
-	}()
+	go read(limited, events, done)
 
 	r := newRecorder(prog, p.limits)
 	started := false
@@ -138,6 +124,23 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 			return r.outcome, nil
 		case <-ctx.Done():
 			return nil, ctx.Err()
+		}
+	}
+}
+
+// read sends the events of a worker until they end or done is closed.
+func read(from io.Reader, events chan<- event, done <-chan struct{}) {
+	defer close(events)
+	decoder := json.NewDecoder(from)
+	for {
+		var e event
+		if decoder.Decode(&e) != nil {
+			return
+		}
+		select {
+		case events <- e:
+		case <-done:
+			return
 		}
 	}
 }

@@ -7,8 +7,9 @@ import (
 
 // A request is what the worker reads from its standard input: one JSON value.
 type request struct {
-	Program *lower.Program
-	Limits  Limits
+	Program  *lower.Program
+	Limits   Limits
+	Variants []Variant `json:",omitempty"` // of a study; nil is one run as the program stands
 }
 
 // An event is one line of JSON that the worker writes to its standard output.
@@ -19,11 +20,20 @@ type event struct {
 	Fault   *fault    `json:",omitempty"` // the last event of a run that faulted
 	At      *int      `json:",omitempty"` // the statement that runs now
 	End     *struct{} `json:",omitempty"` // the last event of a run
+	Sample  *sample   `json:",omitempty"` // a variant of a study ran
 }
 
 // Started says that the program was compiled and its cells begin.
 type started struct {
 	Guards []string // what the worker put on itself
+}
+
+// A sample is what a variant gave.
+type sample struct {
+	Index   int
+	Numbers map[string]sheet.Float
+	Checks  []sheet.Entry
+	Fault   *fault
 }
 
 // Results are what a cell set and put on the sheet.

@@ -42,6 +42,7 @@ type worker struct {
 	sheet       *sheet.Sheet
 	interpreter *interp.Interpreter
 	program     *lower.Program
+	variants    []Variant     // of a study
 	at          *int          // the statement that runs now
 	stopped     atomic.Value  // faultKind: why the interpreter was told to stop
 	finished    chan struct{} // closed after the last cell
@@ -83,6 +84,7 @@ func work(in io.Reader, out io.Writer) {
 		r = <-requests
 	}
 	guards := guard(r.Limits)
+	w.variants = r.Variants
 	main, err := w.prepare(r.Program)
 	if err == nil {
 		w.send(event{Started: &started{guards}})
@@ -182,6 +184,10 @@ func unparenthesize(file *ast.File) ast.Node {
 // runCells is host.Run: it runs on the interpreter's goroutine.
 func (w *worker) runCells(cells ...func()) {
 	defer close(w.finished)
+	if w.variants != nil {
+		w.runVariants(cells)
+		return
+	}
 	for i, cell := range cells {
 		f := call(cell)
 		if kind, ok := w.stopped.Load().(faultKind); ok {

@@ -3,9 +3,12 @@ package lower
 import (
 	"fmt"
 	"go/ast"
+	"go/constant"
 	"go/token"
 	"go/types"
 	"strings"
+
+	"tautline/runner/check"
 )
 
 // assign writes an assignment; several at once go through temporaries.
@@ -34,7 +37,46 @@ func (l *lowerer) single(to, value ast.Expr) {
 		l.store(to, v)
 		return
 	}
+	if n := l.given(to); n != nil {
+		l.store(to, l.chosen(n, value))
+		return
+	}
 	l.store(to, l.expr(value))
+}
+
+// given returns the top-level name when e sets one that the designer chose.
+func (l *lowerer) given(e ast.Expr) *check.Name {
+	id, ok := e.(*ast.Ident)
+	if !ok {
+		return nil
+	}
+	n := l.plan.Names[id.Name]
+	if n == nil || !n.Given || l.info.Defs[id] != n.Object || n.Object.Type().Underlying() != types.Typ[types.Float64] {
+		return nil
+	}
+	return n
+}
+
+// chosen writes the value of a given with its number in a variable of its own,
+// so that a study can run the same program with another.
+func (l *lowerer) chosen(n *check.Name, value ast.Expr) string {
+	if v := l.info.Types[value].Value; v != nil {
+		l.givens[n.Ident], _ = constant.Float64Val(v)
+		l.decls = append(l.decls, fmt.Sprintf("var %s float64 = %s\n", GivenVar(n.Ident), l.literal(types.Typ[types.Float64], v)))
+		return GivenVar(n.Ident)
+	}
+	call, ok := ast.Unparen(value).(*ast.CallExpr)
+	if !ok {
+		return l.expr(value)
+	}
+	if l.info.Types[call.Fun].IsType() {
+		return l.chosen(n, call.Args[0])
+	}
+	args := []string{l.chosen(n, call.Args[0])} // sheet.Given(value, low, high)
+	for _, a := range call.Args[1:] {
+		args = append(args, l.expr(a))
+	}
+	return l.selector(call.Fun.(*ast.SelectorExpr)) + "(" + strings.Join(args, ", ") + ")"
 }
 
 // store assigns the text of a value to what is on the left, declaring it when

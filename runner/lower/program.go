@@ -22,7 +22,13 @@ type Program struct {
 	Cells  []Cell
 	Sites  []document.Range  // place of each statement, by number; Sites[0] is the whole file
 	Data   map[string]string // text of each data file that a cell reads
+	// Givens are the numbers that the designer chose, by name, as the notebook
+	// has them. The program reads each from the variable GivenVar(name).
+	Givens map[string]float64
 }
+
+// GivenVar is the variable of a program that holds the number of a given.
+func GivenVar(name string) string { return "__given_" + name }
 
 // A Cell of a program.
 type Cell struct {

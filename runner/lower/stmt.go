@@ -157,7 +157,13 @@ func (l *lowerer) declare(d *ast.GenDecl) {
 		switch {
 		case len(spec.Values) == 0:
 			for _, id := range spec.Names {
-				if o := l.info.Defs[id]; !l.plan.IsTop(o) && id.Name != "_" {
+				switch o := l.info.Defs[id]; {
+				case id.Name == "_":
+				case l.plan.IsTop(o): // zero in every run of a study
+					zero := l.temp()
+					l.line("var %s %s", zero, l.typeText(o.Type()))
+					l.line("%s = %s", id.Name, zero)
+				default:
 					l.line("var %s %s", l.local(o), l.typeText(o.Type()))
 				}
 			}

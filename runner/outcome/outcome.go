@@ -26,3 +26,10 @@ const (
 	Done                 // ran to its end
 	Faulted              // ended at a fault; what it had set before is kept
 )
+
+// A Sample is what one run of a study gave.
+type Sample struct {
+	Numbers map[string]float64 // by top-level name
+	Checks  []sheet.Check      // in the order they were put; the same in every sample, but for loops
+	Fault   string             // why the run ended early; empty when it did not
+}

@@ -34,12 +34,13 @@ type Sheet struct {
 // An Entry is one thing put on the sheet; just one of the pointers is set.
 // Not for cells.
 type Entry struct {
-	Site   int     // the statement that put it
-	Given  *Range  `json:",omitempty"`
-	Check  *Check  `json:",omitempty"`
-	Table  *Table  `json:",omitempty"`
-	Figure *Figure `json:",omitempty"`
-	Remark *Remark `json:",omitempty"`
+	Site      int        // the statement that put it
+	Given     *Range     `json:",omitempty"`
+	Tolerance *Tolerance `json:",omitempty"`
+	Check     *Check     `json:",omitempty"`
+	Table     *Table     `json:",omitempty"`
+	Figure    *Figure    `json:",omitempty"`
+	Remark    *Remark    `json:",omitempty"`
 }
 
 // own is the sheet of a program that runs without the runner.
@@ -89,6 +90,10 @@ func (s *Sheet) TakeChanged() (from int, entries []Entry) {
 	return from, s.Entries[from:]
 }
 
+// Clear takes everything off the sheet, for the next run of a study. Not for
+// cells.
+func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes = nil, 0, 0 }
+
 // A Range is where a given value may be chosen. Not for cells.
 type Range struct{ Value, Low, High Float }
 
@@ -101,6 +106,23 @@ func Given(value, low, high units.Same) units.Same { return own.Given(value, low
 // Given is the function Given on this sheet. Not for cells.
 func (s *Sheet) Given(value, low, high units.Same) units.Same {
 	s.put(Entry{Given: &Range{Float(value), Float(low), Float(high)}}, 32)
+	return value
+}
+
+// A Tolerance is by how much a value may differ as it is built. Not for cells.
+type Tolerance struct{ Value, PlusMinus Float }
+
+// PlusMinus returns value and says by how much, up or down, it may differ as it
+// is built or measured. A study of tolerances varies it so.
+//
+//	r := sheet.PlusMinus(350*units.Mm, 5*units.Mm) // tube radius, as sewn
+//
+// Dimension: the same for both and the result.
+func PlusMinus(value, tolerance units.Same) units.Same { return own.PlusMinus(value, tolerance) }
+
+// PlusMinus is the function PlusMinus on this sheet. Not for cells.
+func (s *Sheet) PlusMinus(value, tolerance units.Same) units.Same {
+	s.put(Entry{Tolerance: &Tolerance{Float(value), Float(tolerance)}}, 32)
 	return value
 }
 

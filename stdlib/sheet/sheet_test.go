@@ -122,24 +122,27 @@ func TestReadData(t *testing.T) {
 
 // Tables and figures refuse what does not fit together, and a loop gone wrong.
 func TestRefusals(t *testing.T) {
-	var s Sheet
-	table := s.NewTable("t")
-	table.Column("a", []float64{1, 2})
-	figure := s.NewFigure("f", "x", "y")
 	for name, c := range map[string]struct {
-		do   func()
+		do   func(s *Sheet)
 		want string
 	}{
-		"rows":   {func() { table.Texts("b", []string{"one"}) }, "got 1 rows, want 2"},
-		"points": {func() { figure.Curve("c", []float64{1}, nil) }, "got 1 x and 0 y"},
-		"entries": {func() {
+		"rows": {func(s *Sheet) {
+			table := s.NewTable("t")
+			table.Column("a", []float64{1, 2})
+			table.Texts("b", []string{"one"})
+		}, "got 1 rows, want 2"},
+		"points": {func(s *Sheet) { s.NewFigure("f", "x", "y").Curve("c", []float64{1}, nil) }, "got 1 x and 0 y"},
+		"entries": {func(s *Sheet) {
 			for {
 				s.Note("again")
 			}
 		}, "more than 10000 entries"},
-		"bytes": {func() { figure.Curve("c", make([]float64, 1<<23), make([]float64, 1<<23)) }, "MiB put on the sheet"},
+		"bytes": {func(s *Sheet) {
+			long := make([]float64, 1<<23)
+			s.NewFigure("f", "x", "y").Curve("c", long, long)
+		}, "MiB put on the sheet"},
 	} {
-		if got := panics(c.do); !strings.Contains(got, c.want) {
+		if got := panics(func() { c.do(&Sheet{}) }); !strings.Contains(got, c.want) {
 			t.Errorf("%s: got %q, want %q in it", name, got, c.want)
 		}
 	}

@@ -234,6 +234,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"NewFigure": reflect.ValueOf(s.NewFigure),
 			"NewTable":  reflect.ValueOf(s.NewTable),
 			"Note":      reflect.ValueOf(s.Note),
+			"PlusMinus": reflect.ValueOf(s.PlusMinus),
 			"ReadData":  reflect.ValueOf(s.ReadData),
 			"Table":     reflect.ValueOf((*sheet.Table)(nil)),
 			"Within":    reflect.ValueOf(s.Within),
