@@ -286,7 +286,7 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 		}
 	case token.EQL, token.NEQ, token.LSS, token.LEQ, token.GTR, token.GEQ:
 		const format = "cannot compare %s with %s"
-		if x != nil && y != nil && x.elem != nil && !agrees(x, y) {
+		if x != nil && y != nil && x.elem != nil && !d.agree(x, y, e) {
 			d.unlike(e, e.X, e.Y, format)
 		} else if d.same(e, e.X, e.Y, format) != nil && confusions[[2]string{x.kind(), y.kind()}] != "" {
 			d.unlike(e, e.X, e.Y, format)
@@ -305,6 +305,18 @@ func (d *dimensions) settle(e ast.Expr, s *shape) {
 	}
 }
 
+// agree is agrees that remembers at as what bound the unknowns in a and b.
+func (d *dimensions) agree(a, b *shape, at ast.Node) bool {
+	open := [...]*unknown{a.open(), b.open()}
+	ok := agrees(a, b)
+	for _, u := range open {
+		if u != nil && u.is != nil {
+			u.from = at
+		}
+	}
+	return ok
+}
+
 // same checks that x and y are of one dimension and returns its shape, nil for
 // what are no numbers.
 func (d *dimensions) same(at ast.Node, x, y ast.Expr, format string) *shape {
@@ -312,7 +324,7 @@ func (d *dimensions) same(at ast.Node, x, y ast.Expr, format string) *shape {
 	if a == nil || b == nil || a.scalar() != a || b.scalar() != b {
 		return nil
 	}
-	if a.bare && b.isAngle() || b.bare && a.isAngle() || !agrees(a, b) {
+	if a.bare && b.isAngle() || b.bare && a.isAngle() || !d.agree(a, b, at) {
 		d.unlike(at, x, y, format)
 		return d.anything(false)
 	}

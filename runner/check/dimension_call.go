@@ -63,7 +63,7 @@ func (d *dimensions) signature(e *ast.CallExpr, f *types.Func) *signature {
 		sig.names = append([]string{"receiver"}, sig.names...)
 		return sig
 	}
-	agrees(sig.recv, d.expr(sel.X))
+	d.agree(sig.recv, d.expr(sel.X), sel.X)
 	return sig
 }
 

@@ -6,6 +6,7 @@ import (
 	"go/ast"
 	"strings"
 
+	"tautline/runner/document"
 	"tautline/stdlib/quantity"
 )
 
@@ -16,7 +17,7 @@ func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) 
 		d.report(value, writeAngle(text), "%s: got the bare number %s, want an angle", what, text)
 		return
 	}
-	if agrees(to, got) {
+	if d.agree(to, got, value) {
 		d.mixedUp(to, what, value, got)
 		return
 	}
@@ -30,6 +31,21 @@ func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) 
 		d.report(value, writeUnit(text, want), "%s: got the bare number %s, want %s", what, text, noun(want))
 	default:
 		d.report(value, forceOrMass(want, have), "%s: got %s, want %s", what, noun(have), noun(want))
+	}
+	d.because(to)
+}
+
+// because adds to the last diagnostic what gave the numbers in s their
+// dimension, if that stands on another line.
+func (d *dimensions) because(s *shape) {
+	u := s.inferred()
+	if u == nil || u.is == nil || u.from == nil {
+		return
+	}
+	diag := &d.diags[len(d.diags)-1]
+	dim, ok := s.dimension()
+	if at := d.plan.Range(u.from); ok && at.Start.Line != diag.Range.Start.Line {
+		diag.Notes = append(diag.Notes, document.Note{Range: at, Message: "this makes it " + noun(dim)})
 	}
 }
 
@@ -89,6 +105,8 @@ func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
 		hint = cmp.Or(confusions[[2]string{a.kind(), b.kind()}], forceOrMass(want, have))
 	}
 	d.report(at, hint, format, d.describe(x), d.describe(y))
+	d.because(a)
+	d.because(b)
 }
 
 // unitHint gives a bare number the unit that it lacks beside like.

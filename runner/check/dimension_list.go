@@ -26,8 +26,13 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 		}
 	}
 	d.bareLast(values, func(i int, value ast.Expr, got *shape) {
-		if s != nil {
-			d.assign(s.elem, names[i], value, got)
+		if s == nil {
+			return
+		}
+		before := len(d.diags)
+		d.assign(s.elem, names[i], value, got)
+		if len(d.diags) > before && !got.isBare() && s.elem.inferred() != nil {
+			d.diags[len(d.diags)-1].Hint = "keep unlike quantities in a struct, a field for each"
 		}
 	})
 	return s

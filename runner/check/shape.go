@@ -59,6 +59,26 @@ func (s *shape) kind() string {
 	return s.alias
 }
 
+// open is the unknown that the numbers in s have for a dimension while it is
+// free, or nil.
+func (s *shape) open() *unknown {
+	if u := s.inferred(); u != nil && u.is == nil {
+		return u
+	}
+	return nil
+}
+
+// inferred is the unknown that the numbers in s have for a dimension, free or
+// bound, or nil.
+func (s *shape) inferred() *unknown {
+	if in := s.scalar(); in != nil {
+		if u := in.dim.lone(); u != nil {
+			return u.last()
+		}
+	}
+	return nil
+}
+
 // measure is what a shape tells the report. A zero that never met a dimension
 // is a pure number.
 func (s *shape) measure() Measure {
@@ -103,12 +123,11 @@ func agrees(a, b *shape) bool {
 	case a.elem != nil || b.elem != nil || a.fn != nil || b.fn != nil:
 		return true // a pointer beside what it points to
 	}
-	for _, s := range [...][2]*shape{{a, b}, {b, a}} {
-		if u := s[0].dim.lone(); u != nil {
-			if u = u.last(); u.is == nil && u.alias == "" {
-				u.alias = s[1].kind()
-			}
-		}
+	if u := a.open(); u != nil && u.alias == "" {
+		u.alias = b.kind()
+	}
+	if u := b.open(); u != nil && u.alias == "" {
+		u.alias = a.kind()
 	}
 	return equate(a.dim, b.dim)
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"go/ast"
 	"math/big"
 
 	"tautline/stdlib/quantity"
@@ -26,6 +27,8 @@ type unknown struct {
 	alias string // of package units, once one has named it
 	zero  bool   // when it never meets a dimension it is a pure number
 	depth int    // how many functions deep it was made
+
+	from ast.Node // what bound it
 }
 
 // generic is the depth of an unknown that every call of its function may bind

@@ -36,7 +36,7 @@ func (p *Plan) titleUnits() []document.Diagnostic {
 			continue
 		}
 		if m := p.ObjectMeasure(n.Object); m.Known && !m.Dimension.Equal(u.Dimension) {
-			d := p.errorAt(at, fmt.Sprintf("unit of %s: got %s, a unit of %s, but %[1]s is a %[4]s", ident, symbol, u.Dimension.Name(), m.Dimension.Name()), "")
+			d := p.errorAt(at, fmt.Sprintf("unit of %s: got %s, a unit of %s, but %[1]s is %[4]s", ident, symbol, u.Dimension.Name(), noun(m.Dimension)), "")
 			d.Notes = []document.Note{{Range: n.Range, Message: ident + " is set here"}}
 			diags = append(diags, d)
 		}
