@@ -81,7 +81,6 @@ func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 	files, errs := p.dataFiles()
 	p.Data = files
 	diags = append(diags, errs...)
-	diags = append(diags, p.shadows()...)
 	return append(diags, p.titleUnits()...)
 }
 
