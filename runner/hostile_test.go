@@ -31,7 +31,11 @@ func TestHostile(t *testing.T) {
 	}
 	for _, file := range files {
 		t.Run(filepath.Base(file), func(t *testing.T) {
-			res := runner.File(context.Background(), file, engine.Limits{Time: time.Second})
+			limits := engine.Limits{}
+			if text, err := os.ReadFile(file); err == nil && bytes.Contains(text, []byte("did not end within")) {
+				limits.Time = time.Second // nobody wants to wait for the usual limit
+			}
+			res := runner.File(context.Background(), file, limits)
 			if res.Err != nil {
 				t.Fatal(res.Err)
 			}
