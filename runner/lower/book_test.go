@@ -44,11 +44,11 @@ func read(name, source string) *book {
 	b := &book{name: name, source: source}
 	nb, diags := document.Parse(name, []byte(source))
 	b.diags = diags
-	if nb == nil || failed(diags) {
+	if nb == nil || len(errorsIn(diags)) > 0 {
 		return b
 	}
 	b.plan, diags = check.Check(nb)
-	if b.diags = append(b.diags, diags...); failed(diags) {
+	if b.diags = append(b.diags, diags...); len(errorsIn(diags)) > 0 {
 		return b
 	}
 	b.program, diags = lower.Lower(b.plan)
@@ -56,20 +56,21 @@ func read(name, source string) *book {
 	return b
 }
 
-func failed(diags []document.Diagnostic) bool {
+// errorsIn leaves warnings out.
+func errorsIn(diags []document.Diagnostic) (list []document.Diagnostic) {
 	for _, d := range diags {
 		if d.Severity == document.Error {
-			return true
+			list = append(list, d)
 		}
 	}
-	return false
+	return list
 }
 
 // mustRead reads a notebook that has no errors.
 func mustRead(t *testing.T, name, source string) *book {
 	t.Helper()
 	b := read(name, source)
-	for _, d := range b.diags {
+	for _, d := range errorsIn(b.diags) {
 		t.Errorf("%s", d.Format([]byte(source), false))
 	}
 	if b.program == nil {

@@ -15,12 +15,12 @@ import (
 // call changes is worked out from the source: variables by name, and memory
 // behind pointers, slices and maps by the type of what it holds.
 
-// A place is a *types.Var or, for memory, the text of a type.
-type place any
+// A target is a *types.Var or, for memory, the text of a type.
+type target any
 
-type places map[place]bool
+type targets map[target]bool
 
-func (p places) add(other places) {
+func (p targets) add(other targets) {
 	for k := range other {
 		p[k] = true
 	}
@@ -29,16 +29,16 @@ func (p places) add(other places) {
 // effects knows what each function of a notebook changes outside itself.
 type effects struct {
 	plan      *check.Plan
-	functions map[ast.Node]places       // by *ast.FuncDecl and *ast.FuncLit
+	functions map[ast.Node]targets      // by *ast.FuncDecl and *ast.FuncLit
 	decls     map[types.Object]ast.Node // *ast.FuncDecl by its object
-	values    places                    // what a call of a function value may change
+	values    targets                   // what a call of a function value may change
 	addressed map[types.Object]bool     // variables whose address is taken
 	grew      bool                      // since the last round
 }
 
 // findEffects repeats until calls inside functions bring nothing new.
 func findEffects(p *check.Plan) *effects {
-	f := &effects{plan: p, functions: map[ast.Node]places{}, decls: map[types.Object]ast.Node{}, values: places{}, addressed: map[types.Object]bool{}}
+	f := &effects{plan: p, functions: map[ast.Node]targets{}, decls: map[types.Object]ast.Node{}, values: targets{}, addressed: map[types.Object]bool{}}
 	var all []ast.Node
 	called := map[ast.Node]bool{}
 	inspect(p, func(n ast.Node) bool {
@@ -74,7 +74,7 @@ func findEffects(p *check.Plan) *effects {
 	return f
 }
 
-func (f *effects) grow(to, more places) {
+func (f *effects) grow(to, more targets) {
 	before := len(to)
 	to.add(more)
 	f.grew = f.grew || len(to) > before
@@ -82,7 +82,7 @@ func (f *effects) grow(to, more places) {
 
 // visit adds what fn changes outside itself.
 func (f *effects) visit(fn ast.Node) {
-	found := places{}
+	found := targets{}
 	ast.Inspect(fn, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.FuncLit:
@@ -110,13 +110,13 @@ func (f *effects) visit(fn ast.Node) {
 		}
 	}
 	if f.functions[fn] == nil {
-		f.functions[fn] = places{}
+		f.functions[fn] = targets{}
 	}
 	f.grow(f.functions[fn], found)
 }
 
 // changed is the place that an assignment to e changes.
-func (f *effects) changed(e ast.Expr) place {
+func (f *effects) changed(e ast.Expr) target {
 	switch e := e.(type) {
 	case *ast.ParenExpr:
 		return f.changed(e.X)
@@ -147,10 +147,10 @@ func (f *effects) typeOf(e ast.Expr) types.Type {
 	return types.Typ[types.Invalid]
 }
 
-func memory(t types.Type) place { return types.TypeString(types.Unalias(t), nil) }
+func memory(t types.Type) target { return types.TypeString(types.Unalias(t), nil) }
 
 // call is what a call may change, apart from its own operands' calls.
-func (f *effects) call(call *ast.CallExpr) places {
+func (f *effects) call(call *ast.CallExpr) targets {
 	fun := ast.Unparen(call.Fun)
 	if lit, ok := fun.(*ast.FuncLit); ok {
 		return f.functions[lit]
@@ -158,7 +158,7 @@ func (f *effects) call(call *ast.CallExpr) places {
 	if f.plan.Info.Types[fun].IsType() {
 		return nil
 	}
-	found := places{}
+	found := targets{}
 	callee := f.plan.Callee(call)
 	if id, ok := fun.(*ast.Ident); ok {
 		if b, ok := f.plan.Info.Uses[id].(*types.Builtin); ok {
@@ -185,19 +185,19 @@ func (f *effects) call(call *ast.CallExpr) places {
 }
 
 // elements is the memory of the elements of a list or map.
-func (f *effects) elements(e ast.Expr) places {
+func (f *effects) elements(e ast.Expr) targets {
 	switch t := f.typeOf(e).Underlying().(type) {
 	case *types.Slice:
-		return places{memory(t.Elem()): true}
+		return targets{memory(t.Elem()): true}
 	case *types.Map:
-		return places{memory(t.Elem()): true}
+		return targets{memory(t.Elem()): true}
 	}
 	return nil
 }
 
 // reads is what the one node e, without its operands, reads.
-func (f *effects) reads(e ast.Expr) places {
-	found := places{}
+func (f *effects) reads(e ast.Expr) targets {
+	found := targets{}
 	switch e := e.(type) {
 	case *ast.Ident:
 		v, ok := f.plan.Info.Uses[e].(*types.Var)
@@ -226,7 +226,7 @@ func (f *effects) reads(e ast.Expr) places {
 }
 
 // parts adds the memory of a value of type t and of all that is inside it.
-func parts(t types.Type, to places) {
+func parts(t types.Type, to targets) {
 	to[memory(t)] = true
 	switch u := t.Underlying().(type) {
 	case *types.Struct:
@@ -244,11 +244,9 @@ type use struct {
 	path []ast.Node
 }
 
-// conflict finds a read in a statement's expressions that stands before a call
-// which changes what it reads. Expressions under && and ||, and the operands of
-// a call before the other call, have a fixed order.
-func (f *effects) conflict(exprs []ast.Expr) (read ast.Expr, call *ast.CallExpr) {
-	var reads, calls []use
+// uses lists the expressions that pick wants, those in function literals left
+// out: they are evaluated when the function is called.
+func uses(exprs []ast.Expr, pick func(ast.Expr) bool) (all []use) {
 	var path []ast.Node
 	for _, e := range exprs {
 		ast.Inspect(e, func(n ast.Node) bool {
@@ -256,13 +254,8 @@ func (f *effects) conflict(exprs []ast.Expr) (read ast.Expr, call *ast.CallExpr)
 				path = path[:len(path)-1]
 				return true
 			}
-			if e, ok := n.(ast.Expr); ok {
-				u := use{e, slices.Clone(path)}
-				if c, ok := e.(*ast.CallExpr); ok && len(f.call(c)) > 0 {
-					calls = append(calls, u)
-				} else if !ok && len(f.reads(e)) > 0 {
-					reads = append(reads, u)
-				}
+			if e, ok := n.(ast.Expr); ok && pick(e) {
+				all = append(all, use{e, slices.Clone(path)})
 			}
 			if _, ok := n.(*ast.FuncLit); ok {
 				return false
@@ -271,11 +264,26 @@ func (f *effects) conflict(exprs []ast.Expr) (read ast.Expr, call *ast.CallExpr)
 			return true
 		})
 	}
+	return all
+}
+
+// conflict finds a read in a statement's expressions that stands before a call
+// which changes what it reads. Expressions under && and ||, and the operands of
+// a call before the other call, have a fixed order.
+func (f *effects) conflict(exprs []ast.Expr) (read, call ast.Expr) {
+	calls := uses(exprs, func(e ast.Expr) bool {
+		c, ok := e.(*ast.CallExpr)
+		return ok && len(f.call(c)) > 0
+	})
+	if len(calls) == 0 {
+		return nil, nil
+	}
+	reads := uses(exprs, func(e ast.Expr) bool { return len(f.reads(e)) > 0 })
 	for _, c := range calls {
 		changes := f.call(c.node.(*ast.CallExpr))
 		for _, r := range reads {
 			if r.node.Pos() < c.node.Pos() && !f.ordered(r, c) && overlap(f.reads(r.node), changes) {
-				return r.node, c.node.(*ast.CallExpr)
+				return r.node, c.node
 			}
 		}
 	}
@@ -308,7 +316,7 @@ func (f *effects) isCall(call *ast.CallExpr) bool {
 	return !tv.IsType() && !tv.IsBuiltin()
 }
 
-func overlap(a, b places) bool {
+func overlap(a, b targets) bool {
 	for k := range a {
 		if b[k] {
 			return true

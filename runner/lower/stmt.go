@@ -249,13 +249,14 @@ func (l *lowerer) chooseClause(s *ast.SwitchStmt, i int, tag, chosen string) {
 	if i == len(s.Body.List) {
 		return
 	}
-	list := s.Body.List[i].(*ast.CaseClause).List
-	if list == nil {
+	clause := s.Body.List[i].(*ast.CaseClause)
+	if clause.List == nil {
 		l.chooseClause(s, i+1, tag, chosen)
 		return
 	}
-	conditions := make([]string, len(list))
-	for k, e := range list {
+	conditions := make([]string, len(clause.List))
+	for k, e := range clause.List {
+		l.note(clause, e)
 		if conditions[k] = "(" + l.expr(e) + ")"; tag != "" {
 			conditions[k] = fmt.Sprintf("(%s == %s)", tag, conditions[k])
 		}

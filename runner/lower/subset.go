@@ -84,6 +84,10 @@ func (r *refuser) visit(n ast.Node) bool {
 		}
 	case *ast.BinaryExpr:
 		return r.compare(n)
+	case *ast.SwitchStmt:
+		if n.Tag != nil && types.IsInterface(r.plan.Info.Types[n.Tag].Type) {
+			return r.no(n.Tag, "a cell cannot compare errors in a switch", "use errors.Is in the cases")
+		}
 	case *ast.CallExpr:
 		return r.call(n)
 	case *ast.SelectorExpr:
