@@ -6,6 +6,7 @@ import (
 	"go/constant"
 	"go/token"
 	"go/types"
+	"slices"
 
 	"tautline/runner/document"
 	"tautline/stdlib/quantity"
@@ -27,6 +28,7 @@ type dimensions struct {
 	bodies  map[types.Object]*ast.FuncDecl
 	funcs   map[types.Object]*signature // of the notebook, walked or being walked
 	axes    map[types.Object]*[2]*shape // of figures, by the variable that holds them
+	met     map[types.Object][]*shape   // of fields of structs, in the values that there are
 	returns []*shape                    // results of the function being walked
 	depth   int                         // of functions around what is walked
 	diags   []document.Diagnostic
@@ -34,7 +36,8 @@ type dimensions struct {
 
 func newDimensions(p *Plan) *dimensions {
 	return &dimensions{plan: p, objects: map[types.Object]*shape{}, shapes: map[ast.Expr]*shape{}, calls: map[*ast.CallExpr][]*shape{},
-		bodies: map[types.Object]*ast.FuncDecl{}, funcs: map[types.Object]*signature{}, axes: map[types.Object]*[2]*shape{}}
+		bodies: map[types.Object]*ast.FuncDecl{}, funcs: map[types.Object]*signature{}, axes: map[types.Object]*[2]*shape{},
+		met: map[types.Object][]*shape{}}
 }
 
 // check walks every cell: its statements in order, a function where it is first
@@ -261,11 +264,46 @@ func (d *dimensions) selector(e *ast.SelectorExpr) *shape {
 	if sel == nil {
 		return d.ident(e.Sel, e)
 	}
-	d.expr(e.X)
-	if sel.Kind() == types.FieldVal {
+	in := d.expr(e.X)
+	if sel.Kind() != types.FieldVal {
+		return nil
+	}
+	for _, i := range sel.Index() {
+		if in != nil && in.fields == nil {
+			in = in.elem // a pointer to the struct
+		}
+		if in == nil || in.fields == nil {
+			return d.object(sel.Obj())
+		}
+		in = in.fields[i]
+	}
+	if in == nil {
 		return d.object(sel.Obj())
 	}
-	return nil
+	d.meet(sel.Obj(), in)
+	return in
+}
+
+// meet remembers the shape that a field has in one value.
+func (d *dimensions) meet(field types.Object, s *shape) {
+	if !slices.Contains(d.met[field], s) {
+		d.met[field] = append(d.met[field], s)
+	}
+}
+
+// measure is what kind of quantity a variable, constant or field holds. A field
+// that holds different ones in different values is unknown.
+func (d *dimensions) measure(o types.Object) Measure {
+	if len(d.met[o]) == 0 {
+		return d.object(o).measure()
+	}
+	m := d.met[o][0].measure()
+	for _, s := range d.met[o][1:] {
+		if other := s.measure(); other.Known != m.Known || !other.Dimension.Equal(m.Dimension) {
+			return Measure{}
+		}
+	}
+	return m
 }
 
 func (d *dimensions) binary(e *ast.BinaryExpr) *shape {

@@ -63,8 +63,17 @@ func (d *dimensions) signature(e *ast.CallExpr, f *types.Func) *signature {
 		sig.names = append([]string{"receiver"}, sig.names...)
 		return sig
 	}
-	d.agree(sig.recv, d.expr(sel.X), sel.X)
+	recv, got := pointee(sig.recv, f.Signature().Recv().Type()), pointee(d.expr(sel.X), d.plan.Info.Types[sel.X].Type)
+	d.assign(recv, fmt.Sprintf("%s: a number in %s", f.Name(), d.plan.oneLine(sel.X)), sel.X, got)
 	return sig
+}
+
+// pointee is the shape of a value of type t, or of what it points to.
+func pointee(s *shape, t types.Type) *shape {
+	if _, ok := t.Underlying().(*types.Pointer); ok && s != nil {
+		return s.elem
+	}
+	return s
 }
 
 // must is sheet.Must(f(…)): the first result of f.

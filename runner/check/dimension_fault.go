@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"go/ast"
+	"slices"
 	"strings"
 
 	"tautline/runner/document"
@@ -51,13 +52,17 @@ func (d *dimensions) because(s *shape) {
 
 // unlikeParts finds the numbers in two shapes that do not agree.
 func unlikeParts(a, b *shape) (*shape, *shape) {
-	if a.fn == nil || b.fn == nil {
-		if a.elem != nil && b.elem != nil {
-			return unlikeParts(a.elem, b.elem)
-		}
+	var as, bs []*shape
+	switch {
+	case a.elem != nil && b.elem != nil:
+		return unlikeParts(a.elem, b.elem)
+	case a.fn != nil && b.fn != nil:
+		as, bs = slices.Concat(a.fn.params, a.fn.results), slices.Concat(b.fn.params, b.fn.results)
+	case a.fields != nil && b.fields != nil:
+		as, bs = a.fields, b.fields
+	default:
 		return a, b
 	}
-	as, bs := append(a.fn.params, a.fn.results...), append(b.fn.params, b.fn.results...)
 	for i := range min(len(as), len(bs)) {
 		if !agrees(as[i], bs[i]) {
 			return unlikeParts(as[i], bs[i])

@@ -13,8 +13,7 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 		t = ptr.Elem()
 	}
 	if st, ok := t.Underlying().(*types.Struct); ok {
-		d.fields(e, t, st)
-		return nil
+		return d.fields(e, t, st)
 	}
 	s := reading{zero: true, depth: d.depth}.shape(t)
 	values, names := make([]ast.Expr, len(e.Elts)), make([]string, len(e.Elts))
@@ -38,21 +37,28 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 	return s
 }
 
-func (d *dimensions) fields(e *ast.CompositeLit, t types.Type, st *types.Struct) {
-	for i, el := range e.Elts {
-		if kv, ok := el.(*ast.KeyValueExpr); ok {
-			field, _ := d.plan.Info.Uses[kv.Key.(*ast.Ident)].(*types.Var)
-			d.field(t, field, kv.Value)
-		} else {
-			d.field(t, st.Field(i), el)
+// fields checks the fields of a struct literal.
+func (d *dimensions) fields(e *ast.CompositeLit, t types.Type, st *types.Struct) *shape {
+	s := reading{zero: true, depth: d.depth}.shape(t)
+	index := map[types.Object]int{}
+	for i := range st.NumFields() {
+		index[st.Field(i)] = i
+	}
+	for i, value := range e.Elts {
+		if kv, ok := value.(*ast.KeyValueExpr); ok {
+			i, value = index[d.plan.Info.Uses[kv.Key.(*ast.Ident)]], kv.Value
 		}
+		field := st.Field(i)
+		want := d.object(field)
+		if s != nil && s.fields[i] != nil {
+			want = s.fields[i]
+			d.meet(field, want)
+		}
+		what := field.Name()
+		if _, named := types.Unalias(t).(*types.Named); named {
+			what = TypeName(t) + "." + what
+		}
+		d.assign(want, what, value, d.expr(value))
 	}
-}
-
-func (d *dimensions) field(t types.Type, field *types.Var, value ast.Expr) {
-	what := field.Name()
-	if _, named := types.Unalias(t).(*types.Named); named {
-		what = TypeName(t) + "." + what
-	}
-	d.assign(d.object(field), what, value, d.expr(value))
+	return s
 }

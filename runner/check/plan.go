@@ -146,4 +146,4 @@ func (m Measure) Unit(sys quantity.System, vs ...float64) quantity.Unit {
 func (p *Plan) Measure(e ast.Expr) Measure { return p.dims.expr(e).measure() }
 
 // ObjectMeasure is Measure for a variable, constant or struct field.
-func (p *Plan) ObjectMeasure(o types.Object) Measure { return p.dims.object(o).measure() }
+func (p *Plan) ObjectMeasure(o types.Object) Measure { return p.dims.measure(o) }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"go/types"
+	"slices"
 
 	"tautline/stdlib/quantity"
 )
@@ -10,15 +11,16 @@ import (
 const unitsPath = "tautline/stdlib/units"
 
 // A shape is what is known of the dimensions inside a value. A list or pointer
-// has the shape of its elements in elem, a function has fn; a text or a truth
-// has no shape at all, nor has a struct, whose fields have those of their
-// declarations.
+// has the shape of its elements in elem, a function has fn, a struct with plain
+// numbers has fields; any other struct, whose fields have the shapes of their
+// declarations, has no shape, nor has a text or a truth.
 type shape struct {
-	dim   term
-	alias string // of package units, where one names the dimension more closely
-	bare  bool   // a number written without a unit
-	elem  *shape
-	fn    *signature
+	dim    term
+	alias  string // of package units, where one names the dimension more closely
+	bare   bool   // a number written without a unit
+	elem   *shape
+	fn     *signature
+	fields []*shape // in order, nil for one without a shape
 }
 
 // A signature is the shapes that a function takes and gives.
@@ -45,7 +47,7 @@ func (s *shape) scalar() *shape {
 	for s != nil && s.elem != nil {
 		s = s.elem
 	}
-	if s == nil || s.fn != nil {
+	if s == nil || s.fn != nil || s.fields != nil {
 		return nil
 	}
 	return s
@@ -103,7 +105,7 @@ func (s *shape) dimension() (quantity.Dimension, bool) {
 
 // isAngle reports whether s is known to be a plane angle.
 func (s *shape) isAngle() bool {
-	if s == nil || s.elem != nil || s.fn != nil {
+	if s == nil || s.scalar() != s {
 		return false
 	}
 	angle, _ := quantity.OfAlias("Angle")
@@ -120,7 +122,9 @@ func agrees(a, b *shape) bool {
 		return agrees(a.elem, b.elem)
 	case a.fn != nil && b.fn != nil:
 		return allAgree(a.fn.params, b.fn.params) && allAgree(a.fn.results, b.fn.results)
-	case a.elem != nil || b.elem != nil || a.fn != nil || b.fn != nil:
+	case a.fields != nil && b.fields != nil:
+		return allAgree(a.fields, b.fields)
+	case a.scalar() != a || b.scalar() != b:
 		return true // a pointer beside what it points to
 	}
 	if u := a.open(); u != nil && u.alias == "" {
@@ -160,6 +164,10 @@ func (s *shape) each(f func(*shape)) {
 		s.elem.each(f)
 	case s.fn != nil:
 		s.fn.each(f)
+	case s.fields != nil:
+		for _, field := range s.fields {
+			field.each(f)
+		}
 	default:
 		f(s)
 	}
@@ -213,6 +221,12 @@ func (in instance) shape(s *shape) *shape {
 		return &shape{elem: in.shape(s.elem)}
 	case s.fn != nil:
 		return &shape{fn: in.signature(s.fn)}
+	case s.fields != nil:
+		out := &shape{}
+		for _, field := range s.fields {
+			out.fields = append(out.fields, in.shape(field))
+		}
+		return out
 	}
 	dim := s.dim.found()
 	out := &shape{dim: term{base: dim.base}, alias: s.kind()}
@@ -231,9 +245,10 @@ func (in instance) shape(s *shape) *shape {
 
 // A reading says how the types of a declaration become shapes.
 type reading struct {
-	zero  bool     // a float64 starts as 0
-	depth int      // of the unknowns made
-	same  *unknown // what units.Same stands for
+	zero    bool            // a float64 starts as 0
+	depth   int             // of the unknowns made
+	same    *unknown        // what units.Same stands for
+	structs []*types.Struct // that what is read lies in
 }
 
 func (r reading) unknown() *shape {
@@ -276,11 +291,32 @@ func (r reading) nested(t types.Type, depth int) *shape {
 		return r.list(u.Elem(), depth)
 	case *types.Pointer:
 		return r.list(u.Elem(), depth)
+	case *types.Struct:
+		return r.fields(u, depth)
 	case *types.Signature:
 		r.zero = false
 		return &shape{fn: r.signature(u, depth-1)}
 	}
 	return nil
+}
+
+// fields is the shape of a struct that holds plain numbers, in it or deeper.
+// One that holds itself has none.
+func (r reading) fields(t *types.Struct, depth int) *shape {
+	if slices.Contains(r.structs, t) || len(r.structs) == nesting/2 {
+		return nil
+	}
+	r.structs = append(r.structs[:len(r.structs):len(r.structs)], t)
+	s, plain := &shape{}, false
+	for f := range t.Fields() {
+		field := r.nested(f.Type(), depth-1)
+		field.each(func(in *shape) { plain = plain || len(in.dim.unknowns) > 0 })
+		s.fields = append(s.fields, field)
+	}
+	if !plain {
+		return nil
+	}
+	return s
 }
 
 func (r reading) list(elem types.Type, depth int) *shape {
