@@ -76,10 +76,10 @@ func (l *lowerer) builtin(e *ast.CallExpr, name string) string {
 func (l *lowerer) minMax(name string, t types.Type) string {
 	kind := l.typeText(t)
 	f := fmt.Sprintf("__%s_%s", name, strings.ReplaceAll(kind, ".", "_"))
-	if l.helpers[f] {
+	if l.own[f] {
 		return f
 	}
-	l.helpers[f] = true
+	l.own[f] = true
 	op := map[string]string{"min": "<", "max": ">"}[name]
 	body := fmt.Sprintf("\tif p.B %s p.A {\n\t\treturn p.B\n\t}\n\treturn p.A\n", op)
 	if isFloat(t) {
@@ -95,8 +95,8 @@ func (l *lowerer) minMax(name string, t types.Type) string {
 func (l *lowerer) pair(t types.Type) string {
 	kind := l.typeText(t)
 	name := "__pair_" + strings.ReplaceAll(kind, ".", "_")
-	if !l.helpers[name] {
-		l.helpers[name] = true
+	if !l.own[name] {
+		l.own[name] = true
 		l.decls = append(l.decls, fmt.Sprintf("type %s struct { Set bool; A, B %s }\n", name, kind))
 	}
 	return name

@@ -218,11 +218,21 @@ func (f *effects) reads(e ast.Expr) targets {
 	case *ast.StarExpr, *ast.IndexExpr:
 		parts(f.typeOf(e), found)
 	case *ast.SelectorExpr:
-		if p, ok := f.typeOf(e.X).Underlying().(*types.Pointer); ok {
+		if p, ok := f.typeOf(e.X).Underlying().(*types.Pointer); ok && !f.takesPointer(e) {
 			parts(p.Elem(), found)
 		}
 	}
 	return found
+}
+
+// takesPointer reports whether e names a method that is handed the pointer.
+func (f *effects) takesPointer(e *ast.SelectorExpr) bool {
+	m, ok := f.plan.Info.Uses[e.Sel].(*types.Func)
+	if !ok || m.Signature().Recv() == nil {
+		return false
+	}
+	_, pointer := m.Signature().Recv().Type().Underlying().(*types.Pointer)
+	return pointer
 }
 
 // parts adds the memory of a value of type t and of all that is inside it.

@@ -119,7 +119,7 @@ func (l *lowerer) isPlain(e ast.Expr) bool {
 	case *ast.BinaryExpr:
 		return l.isPlain(e.X) && l.isPlain(e.Y)
 	case *ast.CallExpr:
-		return l.isMeasure(e) && !l.info.Types[e.Fun].IsType() && len(e.Args) == 1 && l.isPlain(e.Args[0])
+		return l.isHarmless(e) && !l.info.Types[e.Fun].IsType() && len(e.Args) == 1 && l.isPlain(e.Args[0])
 	}
 	return false
 }
@@ -133,8 +133,8 @@ func (l *lowerer) divisor(op token.Token, y ast.Expr) string {
 	}
 	kind := l.typeText(tv.Type)
 	name := "__zero_" + strings.ReplaceAll(kind, ".", "_")
-	if !l.helpers[name] {
-		l.helpers[name] = true
+	if !l.own[name] {
+		l.own[name] = true
 		l.decls = append(l.decls, fmt.Sprintf("var %s %s\n", name, kind))
 	}
 	return name
@@ -144,8 +144,8 @@ func (l *lowerer) divisor(op token.Token, y ast.Expr) string {
 // with a constant operand wrongly.
 func (l *lowerer) truth(b bool) string {
 	name := fmt.Sprintf("__%v", b)
-	if !l.helpers[name] {
-		l.helpers[name] = true
+	if !l.own[name] {
+		l.own[name] = true
 		l.decls = append(l.decls, fmt.Sprintf("var %s bool = %v\n", name, b))
 	}
 	return name

@@ -10,8 +10,8 @@ import (
 // generate writes the cells of a random notebook: numeric code with functions,
 // loops, closures, slices, maps, structs and their methods. Whole numbers stay
 // in range and every loop ends; NaN, infinities and -0 are welcome.
-func generate(seed uint64) string {
-	g := &generator{r: rand.New(rand.NewPCG(seed, 7))}
+func generate(number uint64) string {
+	g := &generator{r: rand.New(rand.NewPCG(number, 7))}
 	var cells []string
 	for i := range 1 + g.r.IntN(4) {
 		text := ""

@@ -19,7 +19,7 @@ func Lower(plan *check.Plan) (*Program, []document.Diagnostic) {
 		return nil, diags
 	}
 	l := &lowerer{plan: plan, info: plan.Info, names: map[types.Object]string{},
-		inputs: map[*types.Func]string{}, packages: map[string]bool{}, helpers: map[string]bool{}, givens: map[string]float64{}}
+		inputs: map[*types.Func]string{}, packages: map[string]bool{}, own: map[string]bool{}, givens: map[string]float64{}}
 	p := &Program{File: plan.Notebook.File}
 	for _, s := range plan.Sites {
 		p.Sites = append(p.Sites, s.Range)
@@ -46,7 +46,7 @@ type lowerer struct {
 	names    map[types.Object]string // local variables by object
 	count    int                     // of temporaries and local names
 	packages map[string]bool         // import paths used
-	helpers  map[string]bool         // functions and variables of the core's own, by name
+	own      map[string]bool         // functions and variables of the core's own, by name
 	givens   map[string]float64      // numbers that the designer chose, by name
 	label    string                  // of the statement that comes next
 	frame    frame                   // of the function being written

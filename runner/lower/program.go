@@ -15,7 +15,8 @@ import "tautline/runner/document"
 // Source declares `var __at int`, a package-level variable for each top-level
 // name, the notebook's functions and types, and one function per cell, called
 // in order: __cell0, __cell1, … Before every statement that can fail or speak
-// to the sheet the program sets __at to the number of that statement.
+// to the sheet the program sets __at to the number of that statement, and a
+// function that did so sets it back before it returns.
 type Program struct {
 	File   string // of the notebook, for diagnostics
 	Source string

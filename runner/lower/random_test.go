@@ -21,8 +21,8 @@ func TestRandom(t *testing.T) {
 		agree(t, books)
 		books = nil
 	}
-	for seed := *from; seed < *from+uint64(*programs); seed++ {
-		b := read(fmt.Sprintf("random program %d", seed), notebook(generate(seed)))
+	for number := *from; number < *from+uint64(*programs); number++ {
+		b := read(fmt.Sprintf("random program %d", number), notebook(generate(number)))
 		if b.program == nil {
 			refused++
 			for _, d := range errorsIn(b.diags) {

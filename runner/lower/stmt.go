@@ -98,7 +98,7 @@ func (l *lowerer) canFail(n ast.Node) bool {
 		case *ast.ForStmt, *ast.RangeStmt, *ast.IndexExpr, *ast.SliceExpr, *ast.StarExpr:
 			found = true
 		case *ast.CallExpr:
-			found = found || !l.isMeasure(n)
+			found = found || !l.isHarmless(n)
 		case *ast.SelectorExpr:
 			sel := l.info.Selections[n]
 			found = found || sel != nil && sel.Indirect()
@@ -112,9 +112,9 @@ func (l *lowerer) canFail(n ast.Node) bool {
 	return found
 }
 
-// isMeasure reports whether a call is of a builtin or conversion that cannot
+// isHarmless reports whether a call is of a builtin or conversion that cannot
 // fail.
-func (l *lowerer) isMeasure(call *ast.CallExpr) bool {
+func (l *lowerer) isHarmless(call *ast.CallExpr) bool {
 	tv := l.info.Types[call.Fun]
 	if id, ok := call.Fun.(*ast.Ident); ok && tv.IsBuiltin() {
 		return id.Name == "len" || id.Name == "cap" || id.Name == "min" || id.Name == "max"
