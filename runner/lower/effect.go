@@ -300,9 +300,12 @@ func (f *effects) conflict(exprs []ast.Expr) (read, call ast.Expr) {
 	return nil, nil
 }
 
-// ordered reports whether Go says that read r, which stands before call c,
-// comes before it.
+// ordered reports whether Go says whether read r, which stands before call c,
+// comes before or after it.
 func (f *effects) ordered(r, c use) bool {
+	if slices.Contains(c.path, ast.Node(r.node)) {
+		return true // what is read depends on the call: xs[f()]
+	}
 	i := 0
 	for i < len(r.path) && i < len(c.path) && r.path[i] == c.path[i] {
 		i++
