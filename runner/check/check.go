@@ -65,6 +65,7 @@ func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 	for _, c := range cells {
 		prog.add(c)
 	}
+	prog.sizes()
 	if len(prog.diags) > 0 {
 		return prog.diags
 	}
