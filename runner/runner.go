@@ -77,7 +77,7 @@ func File(ctx context.Context, file string, limits engine.Limits) *Result {
 	worker := engine.Start(limits)
 	defer worker.Close()
 	res := Check(file)
-	res.run(ctx, worker)
+	res.Run(ctx, worker)
 	return res
 }
 
@@ -108,8 +108,9 @@ func Check(file string) *Result {
 	return res
 }
 
-// run lowers the plan and runs it in the worker.
-func (r *Result) run(ctx context.Context, worker *engine.Process) {
+// Run lowers the plan of a result that Check made and runs it in the worker,
+// unless an error was found.
+func (r *Result) Run(ctx context.Context, worker *engine.Process) {
 	if r.Plan == nil || r.Failed() {
 		return
 	}

@@ -93,9 +93,12 @@ func (s *session) end() error {
 
 // compute runs a notebook and prints what was found about it.
 func (s *session) compute(file string) (*runner.Result, *render.Report) {
-	go render.Prepare()
 	stop := s.progress(file)
-	res := runner.File(s.ctx, file, s.limits)
+	worker := engine.Start(s.limits) // starts up while the notebook is checked
+	res := runner.Check(file)
+	go render.Prepare() // while the worker runs
+	res.Run(s.ctx, worker)
+	worker.Close()
 	stop()
 	for _, d := range res.Diagnostics() {
 		fmt.Fprint(s.err, d.Format(source(res), s.color))
