@@ -33,7 +33,7 @@ func TestLinesCanBeWorkedAgain(t *testing.T) {
 func TestDigitsAsNeeded(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "digits.md")
 	text := "---\ntitle: Digits\n---\n\n```go\na := 1 * units.M\nthird := a / 3\nnear := 333.3 * units.Mm\nrest := third - near\n" +
-		"big := 1234.5678 * units.M\nhalf := big / 2\nturned := half * 3 / 7\nsheet.AtLeast(\"rest\", rest, 0)\n```\n"
+		"big := 1234.5678 * units.M\nhalf := big / 2\nturned := half * 3 / 7\nsheet.AtLeast(\"rest\", rest, 0, \"the test\")\n```\n"
 	if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}

@@ -56,7 +56,7 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 		return
 	}
 	var symbolic, numeric mathml.Formula
-	if e != nil && !a.isFilledLater(e) {
+	if e != nil && !n.Changed && !a.isFilledLater(e) {
 		shown := a.expanded(e)
 		symbolic = mathml.Set(shown, a.symbols)
 		line.Formula = whole(symbolic)

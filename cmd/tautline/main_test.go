@@ -52,7 +52,7 @@ func command(t *testing.T, args ...string) (code int, stdout, stderr string) {
 	return code, out.String(), err.String()
 }
 
-const good = "---\ntitle: T\n---\n\n```go\np := 1.5 * units.KPa\nsheet.AtMost(\"pressure\", p, 2*units.KPa)\n```\n"
+const good = "---\ntitle: T\n---\n\n```go\np := 1.5 * units.KPa\nsheet.AtMost(\"pressure\", p, 2*units.KPa, \"the test\")\n```\n"
 
 // The exit code says whether the notebook fails or could not be read.
 func TestExitCodes(t *testing.T) {

@@ -82,7 +82,11 @@ func (p *Plan) checkProgram(cells []*parsed) []document.Diagnostic {
 	files, errs := p.dataFiles()
 	p.Data = files
 	diags = append(diags, errs...)
-	return append(diags, p.titleUnits()...)
+	diags = append(diags, p.titleUnits()...)
+	if hasErrors(diags) {
+		return diags // advice is for a notebook that is right so far
+	}
+	return append(diags, p.advice()...)
 }
 
 // number gives every statement that runs a number, in the order of the source.
@@ -257,4 +261,8 @@ func packageNames() []string {
 		names = append(names, pkg.Name)
 	}
 	return names
+}
+
+func hasErrors(diags []document.Diagnostic) bool {
+	return slices.ContainsFunc(diags, func(d document.Diagnostic) bool { return d.Severity == document.Error })
 }

@@ -2,15 +2,31 @@ package check
 
 import (
 	"go/ast"
+	"go/types"
 )
 
-// values notes for each top-level name the expression that it is set from, and
-// whether that is a given.
+// values notes for each top-level name the expression that it is set from,
+// whether later statements of its cell change it, and whether it is a given.
 func (p *Plan) values() {
-	for _, n := range p.Names {
-		n.Value = valueOf(n)
-		n.Given = n.Value != nil && p.saysAll(n.Value)
+	changed := map[types.Object]bool{}
+	for _, c := range p.Cells {
+		for _, s := range c.Steps {
+			if s.Stmt != nil {
+				for _, ch := range p.changesIn(s.Stmt) {
+					changed[ch.object] = true
+				}
+			}
+		}
 	}
+	for _, n := range p.Names {
+		n.Value, n.Changed = valueOf(n), changed[n.Object]
+		n.Given = n.Value != nil && !n.Changed && isNumeric(n.Object.Type()) && p.saysAll(n.Value)
+	}
+}
+
+func isNumeric(t types.Type) bool {
+	b, ok := t.Underlying().(*types.Basic)
+	return ok && b.Info()&types.IsNumeric != 0
 }
 
 // valueOf is the expression that a name is set from, nil when it is one of

@@ -63,13 +63,14 @@ type Cell struct {
 
 // A Name is a top-level name of the notebook.
 type Name struct {
-	Ident  string
-	Cell   int
-	Step   *Step
-	Object types.Object // a *types.Var or *types.Const
-	Range  document.Range
-	Value  ast.Expr // what it is set from; nil when it is one of several results
-	Given  bool     // the designer chose it: Value says only numbers and units
+	Ident   string
+	Cell    int
+	Step    *Step
+	Object  types.Object // a *types.Var or *types.Const
+	Range   document.Range
+	Value   ast.Expr // what it is set from; nil when it is one of several results
+	Changed bool     // later statements of its cell change it, so Value is where it began
+	Given   bool     // the designer chose it: Value says only numbers and units
 }
 
 // A Step is one top-level statement or declaration of a cell, or a comment
