@@ -3,8 +3,8 @@ package check
 import (
 	"fmt"
 	"go/ast"
-	"go/token"
 	"go/types"
+	"slices"
 
 	"tautline/runner/document"
 )
@@ -101,40 +101,13 @@ func (p *Plan) changesThrough(node ast.Node, bodies map[types.Object]ast.Node, s
 	})
 }
 
-// changesIn lists the changes that stand in a node itself.
+// changesIn lists the changes of top-level variables that stand in a node
+// itself, under any name.
 func (p *Plan) changesIn(node ast.Node) []change {
-	var list []change
-	add := func(e ast.Expr) {
-		if e == nil {
-			return
-		}
-		if id := root(e); id != nil {
-			if o, ok := p.Info.Uses[id].(*types.Var); ok && p.IsTop(o) {
-				list = append(list, change{o, e})
-			}
-		}
+	if p.aliases == nil {
+		p.aliases = p.findAliases()
 	}
-	ast.Inspect(node, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.AssignStmt:
-			for _, l := range n.Lhs {
-				add(l)
-			}
-		case *ast.IncDecStmt:
-			add(n.X)
-		case *ast.RangeStmt:
-			if n.Tok == token.ASSIGN {
-				add(n.Key)
-				add(n.Value)
-			}
-		case *ast.CallExpr:
-			if len(n.Args) > 0 && p.changesItsArgument(n) {
-				add(n.Args[0])
-			}
-		}
-		return true
-	})
-	return list
+	return slices.DeleteFunc(p.aliases.changes(node), func(ch change) bool { return !p.IsTop(ch.object) })
 }
 
 // changesItsArgument reports whether a function changes the list or map that it

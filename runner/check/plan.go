@@ -36,6 +36,7 @@ type Plan struct {
 	origin  map[string]*Cell // by the file name in fset
 	numbers map[ast.Stmt]int
 	dims    *dimensions
+	aliases *aliases // found when first asked for
 }
 
 // A DataFile is a file beside the notebook that a cell reads.

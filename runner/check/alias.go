@@ -1,0 +1,282 @@
+package check
+
+import (
+	"go/ast"
+	"go/token"
+	"go/types"
+)
+
+// Two names can stand for the same memory: after `ys := xs` a change of ys[0]
+// is a change of xs. aliases knows, for every variable that holds a reference,
+// the variables whose memory it may share, and which parameters a function of
+// the notebook changes. It errs on the side of sharing; what the library
+// returns shares nothing with what it was given.
+type aliases struct {
+	plan    *Plan
+	of      map[types.Object]map[types.Object]bool
+	changed map[types.Object]bool // parameters and receivers whose memory a function changes
+	grew    bool
+}
+
+// findAliases repeats until nothing new is found.
+func (p *Plan) findAliases() *aliases {
+	a := &aliases{plan: p, of: map[types.Object]map[types.Object]bool{}, changed: map[types.Object]bool{}}
+	for a.grew = true; a.grew; {
+		a.grew = false
+		p.inspect(func(n ast.Node) bool {
+			a.visit(n)
+			return true
+		})
+		for _, f := range p.functions() {
+			for _, ch := range a.changes(f) {
+				if isParameter(ch.object, p.Info.Defs[f.Name]) && !a.changed[ch.object] {
+					a.changed[ch.object], a.grew = true, true
+				}
+			}
+		}
+	}
+	return a
+}
+
+// visit notes what a statement makes share memory.
+func (a *aliases) visit(n ast.Node) {
+	switch n := n.(type) {
+	case *ast.AssignStmt:
+		for i, l := range n.Lhs {
+			if len(n.Rhs) == len(n.Lhs) {
+				a.share(l, n.Rhs[i])
+			} else {
+				a.share(l, n.Rhs[0])
+			}
+		}
+	case *ast.ValueSpec:
+		for i, id := range n.Names {
+			if len(n.Values) > 0 {
+				a.share(id, n.Values[min(i, len(n.Values)-1)])
+			}
+		}
+	case *ast.RangeStmt:
+		if n.Value != nil {
+			a.share(n.Value, n.X)
+		}
+	}
+}
+
+// share notes that what is set shares the memory of a value.
+func (a *aliases) share(to, value ast.Expr) {
+	id := root(to)
+	if id == nil {
+		return
+	}
+	o := a.plan.Info.ObjectOf(id)
+	if o == nil || !holdsReference(o.Type(), 8) {
+		return
+	}
+	for from := range a.roots(value) {
+		if from == o || a.of[o][from] {
+			continue
+		}
+		if a.of[o] == nil {
+			a.of[o] = map[types.Object]bool{}
+		}
+		a.of[o][from], a.grew = true, true
+	}
+}
+
+// roots lists the variables whose memory the value of an expression may share.
+func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
+	out := map[types.Object]bool{}
+	var walk func(ast.Expr)
+	walk = func(e ast.Expr) {
+		e = ast.Unparen(e)
+		if unary, ok := e.(*ast.UnaryExpr); ok && unary.Op == token.AND {
+			e = unary.X
+		} else if tv := a.plan.Info.Types[e]; tv.Type != nil && !holdsReference(tv.Type, 8) {
+			return
+		}
+		if id := root(e); id != nil {
+			if o, ok := a.plan.Info.ObjectOf(id).(*types.Var); ok {
+				out[o] = true
+				for from := range a.of[o] {
+					out[from] = true
+				}
+			}
+			return
+		}
+		switch e := e.(type) {
+		case *ast.CompositeLit:
+			for _, el := range e.Elts {
+				if kv, ok := el.(*ast.KeyValueExpr); ok {
+					el = kv.Value
+				}
+				walk(el)
+			}
+		case *ast.CallExpr:
+			if a.mayReturnArguments(e) {
+				for _, arg := range e.Args {
+					walk(arg)
+				}
+			}
+		}
+	}
+	walk(e)
+	return out
+}
+
+// mayReturnArguments reports whether what a call returns may share memory with
+// its arguments: append, a conversion, and the notebook's own functions.
+func (a *aliases) mayReturnArguments(call *ast.CallExpr) bool {
+	if a.plan.Info.Types[call.Fun].IsType() {
+		return true
+	}
+	if id, ok := ast.Unparen(call.Fun).(*ast.Ident); ok {
+		if b, ok := a.plan.Info.Uses[id].(*types.Builtin); ok {
+			return b.Name() == "append"
+		}
+	}
+	f := a.plan.Callee(call)
+	return f == nil || f.Pkg() != nil && f.Pkg().Path() == "main"
+}
+
+// changes lists the changes that a node makes, also of memory that is reached
+// under another name or through a parameter of a function that it calls.
+func (a *aliases) changes(node ast.Node) []change {
+	var list []change
+	reach := func(e ast.Expr, whole bool) {
+		id := root(e)
+		if id == nil {
+			return
+		}
+		o, ok := a.plan.Info.ObjectOf(id).(*types.Var)
+		if !ok {
+			return
+		}
+		list = append(list, change{o, e})
+		if whole || a.throughReference(e) {
+			for from := range a.of[o] {
+				list = append(list, change{from, e})
+			}
+		}
+	}
+	ast.Inspect(node, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.AssignStmt:
+			for _, l := range n.Lhs {
+				if id, ok := l.(*ast.Ident); !ok || a.plan.Info.Defs[id] == nil {
+					reach(l, false)
+				}
+			}
+		case *ast.IncDecStmt:
+			reach(n.X, false)
+		case *ast.RangeStmt:
+			if n.Tok == token.ASSIGN {
+				reach(n.Key, false)
+				if n.Value != nil {
+					reach(n.Value, false)
+				}
+			}
+		case *ast.CallExpr:
+			for _, arg := range a.changedArguments(n) {
+				if unary, ok := ast.Unparen(arg).(*ast.UnaryExpr); ok && unary.Op == token.AND {
+					arg = unary.X
+				}
+				reach(arg, true)
+			}
+		}
+		return true
+	})
+	return list
+}
+
+// changedArguments lists the arguments, the receiver too, whose memory a call
+// changes.
+func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
+	var args []ast.Expr
+	if len(call.Args) > 0 && a.plan.changesItsArgument(call) {
+		args = append(args, call.Args[0])
+	}
+	f := a.plan.Callee(call)
+	if f == nil {
+		return args
+	}
+	sig := f.Signature()
+	if sel, ok := ast.Unparen(call.Fun).(*ast.SelectorExpr); ok && sig.Recv() != nil {
+		if name, isSheet := a.plan.SheetCall(call); a.changed[sig.Recv()] || isSheet && name != "Data.Column" && name != "Data.Texts" {
+			args = append(args, sel.X)
+		}
+	}
+	for i, arg := range call.Args {
+		if n := sig.Params().Len(); n > 0 && a.changed[sig.Params().At(min(i, n-1))] {
+			args = append(args, arg)
+		}
+	}
+	return args
+}
+
+// throughReference reports whether an assignment to e changes memory that its
+// root only refers to: an element of a slice or map, what a pointer points to.
+func (a *aliases) throughReference(e ast.Expr) bool {
+	for {
+		var x ast.Expr
+		switch e := e.(type) {
+		case *ast.StarExpr:
+			return true
+		case *ast.IndexExpr:
+			x = e.X
+		case *ast.SelectorExpr:
+			x = e.X
+		case *ast.SliceExpr:
+			x = e.X
+		case *ast.ParenExpr:
+			e2 := e.X
+			return a.throughReference(e2)
+		default:
+			return false
+		}
+		if t := a.plan.Info.TypeOf(x); t != nil {
+			switch t.Underlying().(type) {
+			case *types.Slice, *types.Map, *types.Pointer:
+				return true
+			}
+		}
+		e = x
+	}
+}
+
+// holdsReference reports whether a copy of a value of type t shares memory with
+// it.
+func holdsReference(t types.Type, depth int) bool {
+	if depth == 0 {
+		return true
+	}
+	switch u := t.Underlying().(type) {
+	case *types.Slice, *types.Map, *types.Pointer:
+		return true
+	case *types.Array:
+		return holdsReference(u.Elem(), depth-1)
+	case *types.Struct:
+		for f := range u.Fields() {
+			if holdsReference(f.Type(), depth-1) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// isParameter reports whether o is a parameter or the receiver of a function.
+func isParameter(o, f types.Object) bool {
+	sig, ok := f.Type().(*types.Signature)
+	if !ok {
+		return false
+	}
+	if sig.Recv() == o {
+		return true
+	}
+	for v := range sig.Params().Variables() {
+		if v == o {
+			return true
+		}
+	}
+	return false
+}
