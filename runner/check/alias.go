@@ -14,13 +14,36 @@ import (
 type aliases struct {
 	plan    *Plan
 	of      map[types.Object]map[types.Object]bool
+	fields  map[types.Object][]replacement
 	changed map[types.Object]bool // parameters and receivers whose memory a function changes
 	grew    bool
 }
 
+// A replacement is an assignment of a new value to a part of a variable, such as
+// half.Openings: from there on the part shares the memory of that value alone.
+type replacement struct {
+	part  string
+	at    token.Pos
+	value ast.Expr
+}
+
 // findAliases repeats until nothing new is found.
 func (p *Plan) findAliases() *aliases {
-	a := &aliases{plan: p, of: map[types.Object]map[types.Object]bool{}, changed: map[types.Object]bool{}}
+	a := &aliases{plan: p, of: map[types.Object]map[types.Object]bool{},
+		fields: map[types.Object][]replacement{}, changed: map[types.Object]bool{}}
+	p.inspect(func(n ast.Node) bool {
+		if s, ok := n.(*ast.AssignStmt); ok && len(s.Lhs) == len(s.Rhs) {
+			for i, l := range s.Lhs {
+				if sel, ok := l.(*ast.SelectorExpr); ok && !a.throughReference(sel) {
+					if id := root(sel); id != nil {
+						o := p.Info.ObjectOf(id)
+						a.fields[o] = append(a.fields[o], replacement{types.ExprString(sel), s.Pos(), s.Rhs[i]})
+					}
+				}
+			}
+		}
+		return true
+	})
 	for a.grew = true; a.grew; {
 		a.grew = false
 		p.inspect(func(n ast.Node) bool {
@@ -112,10 +135,15 @@ func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
 				walk(el)
 			}
 		case *ast.CallExpr:
-			if a.mayReturnArguments(e) {
-				for _, arg := range e.Args {
-					walk(arg)
-				}
+			args := e.Args
+			switch {
+			case !a.mayReturnArguments(e):
+				return
+			case isAppend(a.plan, e) && !holdsReference(elemOfList(a.plan.Info.TypeOf(e)), 8):
+				args = args[:1] // the other ones are copied
+			}
+			for _, arg := range args {
+				walk(arg)
 			}
 		}
 	}
@@ -130,12 +158,28 @@ func (a *aliases) mayReturnArguments(call *ast.CallExpr) bool {
 		return true
 	}
 	if id, ok := ast.Unparen(call.Fun).(*ast.Ident); ok {
-		if b, ok := a.plan.Info.Uses[id].(*types.Builtin); ok {
-			return b.Name() == "append"
+		if _, ok := a.plan.Info.Uses[id].(*types.Builtin); ok {
+			return isAppend(a.plan, call)
 		}
 	}
 	f := a.plan.Callee(call)
 	return f == nil || f.Pkg() != nil && f.Pkg().Path() == "main"
+}
+
+func isAppend(p *Plan, call *ast.CallExpr) bool {
+	id, ok := ast.Unparen(call.Fun).(*ast.Ident)
+	if !ok {
+		return false
+	}
+	b, ok := p.Info.Uses[id].(*types.Builtin)
+	return ok && b.Name() == "append"
+}
+
+func elemOfList(t types.Type) types.Type {
+	if s, ok := t.Underlying().(*types.Slice); ok {
+		return s.Elem()
+	}
+	return t
 }
 
 // changes lists the changes that a node makes, also of memory that is reached
@@ -153,7 +197,7 @@ func (a *aliases) changes(node ast.Node) []change {
 		}
 		list = append(list, change{o, e})
 		if whole || a.throughReference(e) {
-			for from := range a.of[o] {
+			for from := range a.shared(o, e) {
 				list = append(list, change{from, e})
 			}
 		}
@@ -188,6 +232,39 @@ func (a *aliases) changes(node ast.Node) []change {
 	return list
 }
 
+// shared lists the variables whose memory the part e of variable o may share.
+func (a *aliases) shared(o types.Object, e ast.Expr) map[types.Object]bool {
+	out := a.of[o]
+	for _, r := range a.fields[o] { // in the order of the source: the last before e counts
+		if r.at >= e.Pos() {
+			break
+		}
+		for part := e; part != nil; part = holder(part) {
+			if types.ExprString(part) == r.part {
+				out = a.roots(r.value)
+			}
+		}
+	}
+	return out
+}
+
+// holder is the expression that e is an element or a field of, nil at the root.
+func holder(e ast.Expr) ast.Expr {
+	switch e := e.(type) {
+	case *ast.IndexExpr:
+		return e.X
+	case *ast.SelectorExpr:
+		return e.X
+	case *ast.SliceExpr:
+		return e.X
+	case *ast.StarExpr:
+		return e.X
+	case *ast.ParenExpr:
+		return e.X
+	}
+	return nil
+}
+
 // changedArguments lists the arguments, the receiver too, whose memory a call
 // changes.
 func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
@@ -216,22 +293,16 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 // throughReference reports whether an assignment to e changes memory that its
 // root only refers to: an element of a slice or map, what a pointer points to.
 func (a *aliases) throughReference(e ast.Expr) bool {
-	for {
-		var x ast.Expr
-		switch e := e.(type) {
-		case *ast.StarExpr:
+	for ; ; e = holder(e) {
+		if _, ok := e.(*ast.StarExpr); ok {
 			return true
-		case *ast.IndexExpr:
-			x = e.X
-		case *ast.SelectorExpr:
-			x = e.X
-		case *ast.SliceExpr:
-			x = e.X
-		case *ast.ParenExpr:
-			e2 := e.X
-			return a.throughReference(e2)
-		default:
+		}
+		x := holder(e)
+		if x == nil {
 			return false
+		}
+		if _, paren := e.(*ast.ParenExpr); paren {
+			continue
 		}
 		if t := a.plan.Info.TypeOf(x); t != nil {
 			switch t.Underlying().(type) {
@@ -239,7 +310,6 @@ func (a *aliases) throughReference(e ast.Expr) bool {
 				return true
 			}
 		}
-		e = x
 	}
 }
 
