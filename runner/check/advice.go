@@ -28,6 +28,9 @@ func (p *Plan) advice() []document.Diagnostic {
 			if n.Given && !used[n.Object] {
 				warn(n.Range, "take it out, or use it", "%s is given and never used", n.Ident)
 			}
+			if holdsNumbers(n.Object.Type()) && !p.ObjectMeasure(n.Object).Known {
+				warn(n.Range, "declare what it is, such as var "+n.Ident+" units.Length = …", "the dimension of %s is unknown%s", n.Ident, p.whyUnknown(n.Value))
+			}
 		}
 	}
 	p.inspect(func(n ast.Node) bool {
@@ -44,6 +47,32 @@ func (p *Plan) advice() []document.Diagnostic {
 		return true
 	})
 	return diags
+}
+
+// holdsNumbers reports whether t is a number or a list of numbers.
+func holdsNumbers(t types.Type) bool {
+	if s, ok := t.Underlying().(*types.Slice); ok {
+		t = s.Elem()
+	}
+	return isNumeric(t)
+}
+
+// whyUnknown names the innermost part of an expression whose dimension is
+// unknown.
+func (p *Plan) whyUnknown(e ast.Expr) string {
+	var part ast.Expr
+	if e != nil {
+		ast.Inspect(e, func(n ast.Node) bool {
+			if x, ok := n.(ast.Expr); ok && p.Info.Types[x].IsValue() && holdsNumbers(p.Info.TypeOf(x)) && !p.Measure(x).Known {
+				part = x
+			}
+			return true
+		})
+	}
+	if part == nil {
+		return ""
+	}
+	return ": that of " + p.oneLine(part) + " cannot be inferred"
 }
 
 func isVariable(o types.Object) bool {

@@ -4,6 +4,8 @@ import (
 	"go/ast"
 	"go/token"
 	"go/types"
+	"maps"
+	"slices"
 )
 
 // Two names can stand for the same memory: after `ys := xs` a change of ys[0]
@@ -197,7 +199,7 @@ func (a *aliases) changes(node ast.Node) []change {
 		}
 		list = append(list, change{o, e})
 		if whole || a.throughReference(e) {
-			for from := range a.shared(o, e) {
+			for _, from := range slices.SortedFunc(maps.Keys(a.shared(o, e)), byPlace) {
 				list = append(list, change{from, e})
 			}
 		}
@@ -231,6 +233,8 @@ func (a *aliases) changes(node ast.Node) []change {
 	})
 	return list
 }
+
+func byPlace(a, b types.Object) int { return int(a.Pos()) - int(b.Pos()) }
 
 // shared lists the variables whose memory the part e of variable o may share.
 func (a *aliases) shared(o types.Object, e ast.Expr) map[types.Object]bool {
