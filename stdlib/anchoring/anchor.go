@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -62,7 +63,7 @@ func PlayInflatableAnchors() AnchorRule {
 //
 // Source: EN 14960-1:2019, Annex A, from memory: verify against the document.
 func AnchorsPerFace(force units.Force, factor units.Number, load units.Force) units.Number {
-	demand("AnchorsPerFace", notNegative("force", force), within("factor", factor, 1, math.MaxFloat64), positive("load", load))
+	argument.Demand("anchoring: AnchorsPerFace", argument.NotNegative("force", force), argument.Within("factor", factor, 1, math.MaxFloat64), argument.Positive("load", load))
 	return math.Ceil(factor * force / load)
 }
 
@@ -77,6 +78,6 @@ func AnchorsPerFace(force units.Force, factor units.Number, load units.Force) un
 // Source: EN 14960-1:2019, Annex A, read as wind onto each of four sides; from
 // memory: verify against the document.
 func AnchorsInAll(front, side, minimum units.Number) units.Number {
-	demand("AnchorsInAll", notNegative("front", front), notNegative("side", side), notNegative("minimum", minimum))
+	argument.Demand("anchoring: AnchorsInAll", argument.NotNegative("front", front), argument.NotNegative("side", side), argument.NotNegative("minimum", minimum))
 	return math.Max(minimum, 2*(front+side))
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -14,8 +15,8 @@ func TestAnchorsPerFace(t *testing.T) {
 	perFace := func(area float64) float64 {
 		return anchoring.AnchorsPerFace(wind.Force(area), rule.Factor, rule.Load)
 	}
-	near(t, "force on the front", wind.Force(4.5*3.5), 1804.72, 3e-6) // printed to a hundredth
-	near(t, "force on the side", wind.Force(6.0*3.5), 2406.29, 3e-6)
+	proof.Near(t, "force on the front", wind.Force(4.5*3.5), 1804.72, 3e-6) // printed to a hundredth
+	proof.Near(t, "force on the side", wind.Force(6.0*3.5), 2406.29, 3e-6)
 	front, side := perFace(4.5*3.5), perFace(6.0*3.5)
 	for _, c := range []struct {
 		what      string
@@ -46,15 +47,15 @@ func TestAnchorsPerFace(t *testing.T) {
 // ISO 20187:2016, 4.2.1, and HSE, Bouncy castles: safety advice.
 func TestPlayInflatableAnchors(t *testing.T) {
 	r := anchoring.PlayInflatableAnchors()
-	near(t, "load", r.Load, 1600, 0)
-	near(t, "least angle", r.LowAngle, 30*units.Deg, 1e-12)
-	near(t, "greatest angle", r.HighAngle, 45*units.Deg, 1e-12)
-	near(t, "stake length", r.StakeLength, 0.38, 1e-12)
-	near(t, "stake diameter", r.StakeDiameter, 0.016, 1e-12)
-	near(t, "ballast", r.Ballast, 163, 0)
-	near(t, "least number", r.Minimum, 6, 0)
+	proof.Near(t, "load", r.Load, 1600, 0)
+	proof.Near(t, "least angle", r.LowAngle, 30*units.Deg, 1e-12)
+	proof.Near(t, "greatest angle", r.HighAngle, 45*units.Deg, 1e-12)
+	proof.Near(t, "stake length", r.StakeLength, 0.38, 1e-12)
+	proof.Near(t, "stake diameter", r.StakeDiameter, 0.016, 1e-12)
+	proof.Near(t, "ballast", r.Ballast, 163, 0)
+	proof.Near(t, "least number", r.Minimum, 6, 0)
 	// The published round number falls a little short of the load.
-	near(t, "mass of the load", r.Load/units.Gn, 163.1546, 1e-6)
+	proof.Near(t, "mass of the load", r.Load/units.Gn, 163.1546, 1e-6)
 	if !(r.Ballast*units.Gn < r.Load) {
 		t.Errorf("ballast weighs %g N, want less than the load", r.Ballast*units.Gn)
 	}
@@ -70,8 +71,8 @@ func TestStakePull(t *testing.T) {
 		{45, -20, 1450.092, 676.189},
 	} {
 		p := anchoring.Stake{Lean: c.lean * units.Deg}.Pull(1600, c.strap*units.Deg)
-		near(t, "axial", p.Axial, c.axial, 1e-5)
-		near(t, "lateral", p.Lateral, c.lateral, 1e-5)
+		proof.Near(t, "axial", p.Axial, c.axial, 1e-5)
+		proof.Near(t, "lateral", p.Lateral, c.lateral, 1e-5)
 		if warned := len(p.Warnings) > 0; warned != (c.lean < 0) {
 			t.Errorf("lean %g°: warnings %q", c.lean, p.Warnings)
 		}
@@ -87,11 +88,11 @@ func TestBridle(t *testing.T) {
 		{0, 30, 1, 0},
 	} {
 		a, b := c.a*units.Deg, c.b*units.Deg
-		near(t, "one leg", must(anchoring.BridleLeg(1, a, b))(t), c.first, 1e-6)
-		near(t, "other leg", must(anchoring.BridleLeg(1, b, a))(t), c.second, 1e-6)
+		proof.Near(t, "one leg", proof.Must(anchoring.BridleLeg(1, a, b))(t), c.first, 1e-6)
+		proof.Near(t, "other leg", proof.Must(anchoring.BridleLeg(1, b, a))(t), c.second, 1e-6)
 	}
 	_, err := anchoring.BridleLeg(1, 90*units.Deg, 90*units.Deg)
-	fails(t, "flat bridle", err, "want less than 180°")
+	proof.Fails(t, "flat bridle", err, "want less than 180°")
 	_, err = anchoring.BridleLeg(1, 0, 0)
-	fails(t, "no bridle", err, "angle between the legs: got 0")
+	proof.Fails(t, "no bridle", err, "angle between the legs: got 0")
 }

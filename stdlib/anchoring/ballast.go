@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -10,7 +11,7 @@ import (
 // strap's pull along the ground is held by friction, and its pull upwards takes
 // friction away.
 
-func strapRange(angle units.Angle) error { return within("strap angle", angle, 0, math.Pi/2) }
+func strapRange(angle units.Angle) error { return argument.Within("strap angle", angle, 0, math.Pi/2) }
 
 // BallastWeight is the weight of ballast that a strap neither drags nor lifts.
 //
@@ -24,7 +25,7 @@ func strapRange(angle units.Angle) error { return within("strap angle", angle, 0
 //
 // Source: equilibrium, derived here: tension·cos ≤ mu·(W - tension·sin).
 func BallastWeight(tension units.Force, angle units.Angle, mu units.Number) units.Force {
-	demand("BallastWeight", notNegative("tension", tension), strapRange(angle), positive("friction coefficient", mu))
+	argument.Demand("anchoring: BallastWeight", argument.NotNegative("tension", tension), strapRange(angle), argument.Positive("friction coefficient", mu))
 	return tension * (math.Cos(angle)/mu + math.Sin(angle))
 }
 
@@ -42,7 +43,7 @@ func BallastWeight(tension units.Force, angle units.Angle, mu units.Number) unit
 //
 // Source: as BallastWeight.
 func BallastMass(tension units.Force, angle units.Angle, mu units.Number) units.Mass {
-	demand("BallastMass", notNegative("tension", tension), strapRange(angle), positive("friction coefficient", mu))
+	argument.Demand("anchoring: BallastMass", argument.NotNegative("tension", tension), strapRange(angle), argument.Positive("friction coefficient", mu))
 	return BallastWeight(tension, angle, mu) / units.Gn
 }
 
@@ -56,7 +57,7 @@ func BallastMass(tension units.Force, angle units.Angle, mu units.Number) units.
 //
 // Source: as BallastWeight.
 func SlipTension(weight units.Force, angle units.Angle, mu units.Number) units.Force {
-	demand("SlipTension", notNegative("weight", weight), strapRange(angle), positive("friction coefficient", mu))
+	argument.Demand("anchoring: SlipTension", argument.NotNegative("weight", weight), strapRange(angle), argument.Positive("friction coefficient", mu))
 	return mu * weight / (math.Cos(angle) + mu*math.Sin(angle))
 }
 
@@ -73,7 +74,7 @@ func SlipTension(weight units.Force, angle units.Angle, mu units.Number) units.F
 //
 // Source: equilibrium upwards.
 func LiftTension(weight units.Force, angle units.Angle) units.Force {
-	demand("LiftTension", notNegative("weight", weight), positive("strap angle", angle), strapRange(angle))
+	argument.Demand("anchoring: LiftTension", argument.NotNegative("weight", weight), argument.Positive("strap angle", angle), strapRange(angle))
 	return weight / math.Sin(angle)
 }
 
@@ -86,6 +87,6 @@ func LiftTension(weight units.Force, angle units.Angle) units.Force {
 //
 // Source: minimum of SlipTension over the angle, derived here.
 func WorstStrapAngle(mu units.Number) units.Angle {
-	demand("WorstStrapAngle", notNegative("friction coefficient", mu))
+	argument.Demand("anchoring: WorstStrapAngle", argument.NotNegative("friction coefficient", mu))
 	return math.Atan(mu)
 }

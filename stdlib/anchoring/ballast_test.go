@@ -7,22 +7,23 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
 // Equilibrium of a block under a sloping strap; values computed apart from this
 // code.
 func TestBallastMass(t *testing.T) {
-	near(t, "weight at 45°", anchoring.BallastWeight(1600, 45*units.Deg, 0.4), 3959.798, 1e-6)
+	proof.Near(t, "weight at 45°", anchoring.BallastWeight(1600, 45*units.Deg, 0.4), 3959.798, 1e-6)
 	for _, c := range []struct{ degrees, mu, mass float64 }{
 		{45, 0.4, 403.787}, {30, 0.5, 364.169}, {30, 0.4, 434.817}, {0, 0.4, 407.886},
 		{60, 0.3, 413.220}, {90, 0.4, 163.155}, {90, 0.05, 163.155},
 	} {
 		// The masses are printed to a gram, 3e-6 of the smallest.
-		near(t, "mass", anchoring.BallastMass(1600, c.degrees*units.Deg, c.mu), c.mass, 3e-6)
+		proof.Near(t, "mass", anchoring.BallastMass(1600, c.degrees*units.Deg, c.mu), c.mass, 3e-6)
 	}
-	panics(t, "anchoring: BallastMass: friction coefficient: got 0, want more than 0", func() { anchoring.BallastMass(1600, 0, 0) })
-	panics(t, "strap angle: got 45, want 0 to 1.57", func() { anchoring.BallastMass(1600, 45, 0.4) })
+	proof.Panics(t, "anchoring: BallastMass: friction coefficient: got 0, want more than 0", func() { anchoring.BallastMass(1600, 0, 0) })
+	proof.Panics(t, "strap angle: got 45, want 0 to 1.57", func() { anchoring.BallastMass(1600, 45, 0.4) })
 }
 
 // What 163 kg holds: far less than the 1600 N it is taken for.
@@ -31,12 +32,12 @@ func TestSlipTension(t *testing.T) {
 	for _, c := range []struct{ degrees, tension float64 }{
 		{0, 639.394}, {15, 597.869}, {30, 599.792}, {45, 645.885}, {60, 755.418}, {75, 991.017}, {90, 1598.484},
 	} {
-		near(t, "slip tension", anchoring.SlipTension(weight, c.degrees*units.Deg, 0.4), c.tension, 1e-6)
+		proof.Near(t, "slip tension", anchoring.SlipTension(weight, c.degrees*units.Deg, 0.4), c.tension, 1e-6)
 	}
 	worst := anchoring.WorstStrapAngle(0.4)
-	near(t, "worst angle", worst, 21.8014*units.Deg, 1e-6)
-	near(t, "tension at the worst angle", anchoring.SlipTension(weight, worst, 0.4), 593.662, 1e-6)
-	near(t, "lift alone at 45°", anchoring.LiftTension(weight, 45*units.Deg), 2260.598, 1e-6)
+	proof.Near(t, "worst angle", worst, 21.8014*units.Deg, 1e-6)
+	proof.Near(t, "tension at the worst angle", anchoring.SlipTension(weight, worst, 0.4), 593.662, 1e-6)
+	proof.Near(t, "lift alone at 45°", anchoring.LiftTension(weight, 45*units.Deg), 2260.598, 1e-6)
 }
 
 // More ballast or more friction never holds less; no angle is worse than the

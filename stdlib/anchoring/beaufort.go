@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -14,7 +15,7 @@ import (
 // Source: World Meteorological Organization, Manual on Codes, Beaufort scale,
 // limits in m/s as quoted in a public copy.
 func Beaufort(v units.Speed) units.Number {
-	demand("Beaufort", notNegative("wind speed", v))
+	argument.Demand("anchoring: Beaufort", argument.NotNegative("wind speed", v))
 	number := units.Number(0)
 	for n := units.Number(1); n <= 12 && v >= BeaufortFrom(n); n++ {
 		number = n
@@ -30,7 +31,7 @@ func Beaufort(v units.Speed) units.Number {
 // Source: as Beaufort.
 func BeaufortFrom(number units.Number) units.Speed {
 	limits := [13]units.Speed{0, 0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7}
-	demand("BeaufortFrom", within("Beaufort number", number, 0, 12), whole("Beaufort number", number))
+	argument.Demand("anchoring: BeaufortFrom", argument.Within("Beaufort number", number, 0, 12), argument.Whole("Beaufort number", number))
 	return limits[int(number)]
 }
 
@@ -43,6 +44,6 @@ func BeaufortFrom(number units.Number) units.Speed {
 //
 // Source: the Beaufort scale's empirical formula, in m/s.
 func BeaufortSpeed(number units.Number) units.Speed {
-	demand("BeaufortSpeed", within("Beaufort number", number, 0, 12))
+	argument.Demand("anchoring: BeaufortSpeed", argument.Within("Beaufort number", number, 0, 12))
 	return 0.836 * math.Pow(number, 1.5)
 }

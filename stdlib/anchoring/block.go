@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -17,8 +18,8 @@ type Block struct {
 }
 
 func (b Block) demand(call string, more ...error) {
-	demand(call, append(more, notNegative("width", b.Width), notNegative("height", b.Height),
-		notNegative("depth", b.Depth), notNegative("mass", b.Mass))...)
+	argument.Demand("anchoring: "+call, append(more, argument.NotNegative("width", b.Width), argument.NotNegative("height", b.Height),
+		argument.NotNegative("depth", b.Depth), argument.NotNegative("mass", b.Mass))...)
 }
 
 // Face is the area that meets the wind.
@@ -42,7 +43,7 @@ func (b Block) Face() units.Area {
 //
 // Source: statics; factors from f.
 func (b Block) OverturningMoment(force units.Force, f Factors) units.Moment {
-	b.demand("Block.OverturningMoment", notNegative("force", force), f.check())
+	b.demand("Block.OverturningMoment", argument.NotNegative("force", force), f.check())
 	return f.Wind * force * b.Height / 2
 }
 
@@ -68,7 +69,7 @@ func (b Block) RightingMoment(f Factors) units.Moment {
 //
 // Source: statics; factors from f.
 func (b Block) SlidingForce(force units.Force, f Factors) units.Force {
-	b.demand("Block.SlidingForce", notNegative("force", force), f.check())
+	b.demand("Block.SlidingForce", argument.NotNegative("force", force), f.check())
 	return f.Wind * force
 }
 
@@ -81,7 +82,7 @@ func (b Block) SlidingForce(force units.Force, f Factors) units.Force {
 //
 // Source: Coulomb's law; factors from f.
 func (b Block) FrictionForce(mu units.Number, f Factors) units.Force {
-	b.demand("Block.FrictionForce", notNegative("friction coefficient", mu), f.check())
+	b.demand("Block.FrictionForce", argument.NotNegative("friction coefficient", mu), f.check())
 	return mu * f.PermanentFavourable * b.Mass * units.Gn
 }
 
@@ -96,7 +97,7 @@ func (b Block) FrictionForce(mu units.Number, f Factors) units.Force {
 //
 // Source: moments about the leeward edge, derived here; factors from f.
 func (b Block) OverturningTension(force units.Force, angle units.Angle, f Factors) units.Force {
-	b.demand("Block.OverturningTension", positive("depth", b.Depth), positive("strap angle", angle), strapRange(angle))
+	b.demand("Block.OverturningTension", argument.Positive("depth", b.Depth), argument.Positive("strap angle", angle), strapRange(angle))
 	missing := b.OverturningMoment(force, f) - b.RightingMoment(f)
 	return math.Max(0, missing/(b.Depth*math.Sin(angle)))
 }
@@ -117,6 +118,6 @@ func (b Block) OverturningTension(force units.Force, angle units.Angle, f Factor
 // Source: equilibrium along the ground, derived here; factors from f.
 func (b Block) SlidingTension(force units.Force, mu units.Number, angle units.Angle, f Factors) units.Force {
 	hold := math.Cos(angle) + mu*math.Sin(angle)
-	b.demand("Block.SlidingTension", strapRange(angle), above("strap's hold along the ground", hold, 1e-9))
+	b.demand("Block.SlidingTension", strapRange(angle), argument.Above("strap's hold along the ground", hold, 1e-9))
 	return math.Max(0, (b.SlidingForce(force, f)-b.FrictionForce(mu, f))/hold)
 }

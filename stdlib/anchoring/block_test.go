@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -15,7 +16,7 @@ import (
 func TestBlock(t *testing.T) {
 	b := anchoring.Block{Width: 5, Height: 3, Depth: 4, Mass: 150}
 	force := anchoring.PlayInflatableWind().Force(b.Face())
-	near(t, "wind force", force, 1718.780, 1e-6)
+	proof.Near(t, "wind force", force, 1718.780, 1e-6)
 	for _, c := range []struct {
 		factors            anchoring.Factors
 		tipping, slideOver float64
@@ -24,22 +25,22 @@ func TestBlock(t *testing.T) {
 		{anchoring.EquilibriumFactors(), 1.460556, 4.868520},
 	} {
 		tipping := b.OverturningMoment(force, c.factors) / b.RightingMoment(c.factors)
-		near(t, c.factors.Name+", tipping", tipping, c.tipping, 1e-6)
+		proof.Near(t, c.factors.Name+", tipping", tipping, c.tipping, 1e-6)
 		sliding := b.SlidingForce(force, c.factors) / b.FrictionForce(0.4, c.factors)
-		near(t, c.factors.Name+", sliding", sliding, c.slideOver, 1e-6)
+		proof.Near(t, c.factors.Name+", sliding", sliding, c.slideOver, 1e-6)
 	}
 
 	f := anchoring.EquilibriumFactors()
-	near(t, "moment without factor", b.OverturningMoment(force, f)/f.Wind, 2578.169, 1e-6)
-	near(t, "weight's moment without factor", b.RightingMoment(f)/f.PermanentFavourable, 2941.995, 1e-6)
-	near(t, "straps against tipping", b.OverturningTension(force, 45*units.Deg, f), 431.144, 1e-6)
-	near(t, "straps against sliding", b.SlidingTension(force, 0.4, 45*units.Deg, f), 2069.409, 1e-6)
-	near(t, "straps against sliding when wet", b.SlidingTension(force, 0.2, 45*units.Deg, f), 2726.356, 1e-6)
+	proof.Near(t, "moment without factor", b.OverturningMoment(force, f)/f.Wind, 2578.169, 1e-6)
+	proof.Near(t, "weight's moment without factor", b.RightingMoment(f)/f.PermanentFavourable, 2941.995, 1e-6)
+	proof.Near(t, "straps against tipping", b.OverturningTension(force, 45*units.Deg, f), 431.144, 1e-6)
+	proof.Near(t, "straps against sliding", b.SlidingTension(force, 0.4, 45*units.Deg, f), 2069.409, 1e-6)
+	proof.Near(t, "straps against sliding when wet", b.SlidingTension(force, 0.2, 45*units.Deg, f), 2726.356, 1e-6)
 
 	calm := b.OverturningTension(force/10, 45*units.Deg, f) + b.SlidingTension(force/10, 0.4, 45*units.Deg, f)
-	near(t, "straps in a breeze", calm, 0, 0)
-	panics(t, "take the factors of a standard", func() { b.RightingMoment(anchoring.Factors{}) })
-	panics(t, "strap's hold along the ground", func() { b.SlidingTension(force, 0, 90*units.Deg, f) })
+	proof.Near(t, "straps in a breeze", calm, 0, 0)
+	proof.Panics(t, "take the factors of a standard", func() { b.RightingMoment(anchoring.Factors{}) })
+	proof.Panics(t, "strap's hold along the ground", func() { b.SlidingTension(force, 0, 90*units.Deg, f) })
 }
 
 // With the strap tension that was asked for, the box is just in balance; a

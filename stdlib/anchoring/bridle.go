@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -20,8 +21,8 @@ import (
 //
 // Source: equilibrium of three forces, sine rule.
 func BridleLeg(force units.Force, angle, other units.Angle) (units.Force, error) {
-	err := cmp.Or(notNegative("force", force), notNegative("angle", angle), notNegative("other angle", other),
-		positive("angle between the legs", angle+other))
+	err := cmp.Or(argument.NotNegative("force", force), argument.NotNegative("angle", angle), argument.NotNegative("other angle", other),
+		argument.Positive("angle between the legs", angle+other))
 	if err == nil && angle+other >= math.Pi {
 		err = fmt.Errorf("angle between the legs: got %.1f°, want less than 180°: legs so flat cannot hold the load; lengthen them", (angle+other)/units.Deg)
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -25,7 +26,7 @@ func TestFactors(t *testing.T) {
 		{"amusement, other live load", am.Variable, 1.3},
 		{"play inflatables, wind", anchoring.PlayInflatableAnchors().Factor, 1.5},
 	} {
-		near(t, c.what, c.got, c.want, 0)
+		proof.Near(t, c.what, c.got, c.want, 0)
 	}
 }
 
@@ -39,16 +40,16 @@ func TestFriction(t *testing.T) {
 		{"concrete", "steel", 0.2}, {"concrete", "concrete", 0.5}, {"wood", "clay", 0.25},
 		{"wood", "loam", 0.4}, {"sand or gravel", "wood", 0.65},
 	} {
-		near(t, c.one+" on "+c.other, must(anchoring.FrictionBetween(c.one, c.other))(t).Coefficient, c.want, 0)
+		proof.Near(t, c.one+" on "+c.other, proof.Must(anchoring.FrictionBetween(c.one, c.other))(t).Coefficient, c.want, 0)
 	}
 	_, err := anchoring.FrictionBetween("rubber", "ice")
-	fails(t, "pair not in the table", err, "got rubber on ice, want one of: wood on wood,")
+	proof.Fails(t, "pair not in the table", err, "got rubber on ice, want one of: wood on wood,")
 }
 
 // Definition of a grade; values computed apart from this code.
 func TestSlope(t *testing.T) {
-	near(t, "5 %", anchoring.SlopeAngle(anchoring.PlayInflatableSlope().Grade)/units.Deg, 2.862405, 1e-6/2.9)
-	near(t, "10 %", anchoring.SlopeAngle(0.1)/units.Deg, 5.710593, 1e-6/5.8)
+	proof.Near(t, "5 %", anchoring.SlopeAngle(anchoring.PlayInflatableSlope().Grade)/units.Deg, 2.862405, 1e-6/2.9)
+	proof.Near(t, "10 %", anchoring.SlopeAngle(0.1)/units.Deg, 5.710593, 1e-6/5.8)
 }
 
 // Every value from a document says which, and one from memory or hearsay asks

@@ -3,6 +3,7 @@ package anchoring
 import (
 	"cmp"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -20,8 +21,8 @@ type Factors struct {
 
 func (f Factors) check() error {
 	return cmp.Or(
-		within("factor on holding weight", f.PermanentFavourable, 0, 1),
-		above("factor on wind (take the factors of a standard, such as EquilibriumFactors)", f.Wind, 0))
+		argument.Within("factor on holding weight", f.PermanentFavourable, 0, 1),
+		argument.Above("factor on wind (take the factors of a standard, such as EquilibriumFactors)", f.Wind, 0))
 }
 
 // EquilibriumFactors are those of the structural Eurocode for static

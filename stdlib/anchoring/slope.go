@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -14,7 +15,7 @@ import (
 //
 // Source: definition of the grade.
 func SlopeAngle(grade units.Number) units.Angle {
-	demand("SlopeAngle", finite("grade", grade))
+	argument.Demand("anchoring: SlopeAngle", argument.Finite("grade", grade))
 	return math.Atan(grade)
 }
 

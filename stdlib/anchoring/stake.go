@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -28,7 +29,7 @@ type StakePull struct {
 //
 // Source: statics.
 func (s Stake) Pull(tension units.Force, angle units.Angle) StakePull {
-	demand("Stake.Pull", notNegative("tension", tension), strapRange(angle), within("lean", s.Lean, -math.Pi/2, math.Pi/2))
+	argument.Demand("anchoring: Stake.Pull", argument.NotNegative("tension", tension), strapRange(angle), argument.Within("lean", s.Lean, -math.Pi/2, math.Pi/2))
 	p := StakePull{
 		Axial:   tension * math.Sin(angle-s.Lean),
 		Lateral: tension * math.Cos(angle-s.Lean),

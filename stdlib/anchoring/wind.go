@@ -3,6 +3,7 @@ package anchoring
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -32,8 +33,8 @@ func PlayInflatableWind() Wind {
 }
 
 func (w Wind) demand(call string, more ...error) {
-	demand(call, append(more, positive("air density", w.Density), notNegative("wind speed", w.Speed),
-		positive("force coefficient", w.Coefficient))...)
+	argument.Demand("anchoring: "+call, append(more, argument.Positive("air density", w.Density), argument.NotNegative("wind speed", w.Speed),
+		argument.Positive("force coefficient", w.Coefficient))...)
 }
 
 // Pressure is the wind's velocity pressure.
@@ -69,7 +70,7 @@ func (w Wind) FacePressure() units.Pressure {
 //
 // Source: definition of the force coefficient.
 func (w Wind) Force(area units.Area) units.Force {
-	w.demand("Wind.Force", notNegative("area", area))
+	w.demand("Wind.Force", argument.NotNegative("area", area))
 	return w.FacePressure() * area
 }
 
@@ -81,7 +82,7 @@ func (w Wind) Force(area units.Area) units.Force {
 //
 // Source: Bernoulli's equation.
 func WindPressure(rho units.Density, v units.Speed) units.Pressure {
-	demand("WindPressure", positive("air density", rho), notNegative("wind speed", v))
+	argument.Demand("anchoring: WindPressure", argument.Positive("air density", rho), argument.NotNegative("wind speed", v))
 	return 0.5 * rho * v * v
 }
 
@@ -100,8 +101,8 @@ func WindPressure(rho units.Density, v units.Speed) units.Pressure {
 //
 // Source: logarithmic wind profile; EN 1991-1-4:2005, 4.3.2, has the same form.
 func WindAtHeight(v units.Speed, from, height, roughness units.Length) units.Speed {
-	demand("WindAtHeight", notNegative("wind speed", v), positive("roughness", roughness),
-		above("from", from, roughness), above("height", height, roughness))
+	argument.Demand("anchoring: WindAtHeight", argument.NotNegative("wind speed", v), argument.Positive("roughness", roughness),
+		argument.Above("from", from, roughness), argument.Above("height", height, roughness))
 	return v * math.Log(height/roughness) / math.Log(from/roughness)
 }
 
@@ -115,8 +116,8 @@ func WindAtHeight(v units.Speed, from, height, roughness units.Length) units.Spe
 //
 // Source: power-law wind profile, common practice.
 func WindAtHeightByPower(v units.Speed, from, height units.Length, exponent units.Number) units.Speed {
-	demand("WindAtHeightByPower", notNegative("wind speed", v), positive("from", from), positive("height", height),
-		within("exponent", exponent, 0, 1))
+	argument.Demand("anchoring: WindAtHeightByPower", argument.NotNegative("wind speed", v), argument.Positive("from", from), argument.Positive("height", height),
+		argument.Within("exponent", exponent, 0, 1))
 	return v * math.Pow(height/from, exponent)
 }
 
@@ -132,7 +133,7 @@ func WindAtHeightByPower(v units.Speed, from, height units.Length, exponent unit
 // Source: EN 1991-1-4:2005, 4.4, with the recommended turbulence factor 1 on
 // flat ground.
 func TurbulenceIntensity(height, roughness units.Length) units.Number {
-	demand("TurbulenceIntensity", positive("roughness", roughness), above("height", height, roughness))
+	argument.Demand("anchoring: TurbulenceIntensity", argument.Positive("roughness", roughness), argument.Above("height", height, roughness))
 	return 1 / math.Log(height/roughness)
 }
 
@@ -145,6 +146,6 @@ func TurbulenceIntensity(height, roughness units.Length) units.Number {
 //
 // Source: EN 1991-1-4:2005, 4.5, root of the factor on the mean pressure.
 func GustRatio(turbulence units.Number) units.Number {
-	demand("GustRatio", notNegative("turbulence", turbulence))
+	argument.Demand("anchoring: GustRatio", argument.NotNegative("turbulence", turbulence))
 	return math.Sqrt(1 + 7*turbulence)
 }

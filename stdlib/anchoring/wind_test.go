@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -12,11 +13,11 @@ import (
 // worked by hand.
 func TestPlayInflatableWind(t *testing.T) {
 	w := anchoring.PlayInflatableWind()
-	near(t, "velocity pressure", w.Pressure(), 76.3902, 1e-6)
-	near(t, "the same from its numbers", anchoring.WindPressure(1.24, 11.1), 76.3902, 1e-6)
-	near(t, "face pressure", w.FacePressure(), 114.5853, 1e-6)
-	near(t, "force", w.Force(15), 1718.780, 1e-6)
-	panics(t, "anchoring: Wind.Force: air density: got 0, want more than 0", func() { anchoring.Wind{}.Force(1) })
+	proof.Near(t, "velocity pressure", w.Pressure(), 76.3902, 1e-6)
+	proof.Near(t, "the same from its numbers", anchoring.WindPressure(1.24, 11.1), 76.3902, 1e-6)
+	proof.Near(t, "face pressure", w.FacePressure(), 114.5853, 1e-6)
+	proof.Near(t, "force", w.Force(15), 1718.780, 1e-6)
+	proof.Panics(t, "anchoring: Wind.Force: air density: got 0, want more than 0", func() { anchoring.Wind{}.Force(1) })
 }
 
 // WMO limits of the scale, exact.
@@ -34,14 +35,14 @@ func TestBeaufort(t *testing.T) {
 			}
 		}
 	}
-	near(t, "38 km/h", anchoring.PlayInflatableAnchors().MaxWind, 10.5556, 5e-6)
+	proof.Near(t, "38 km/h", anchoring.PlayInflatableAnchors().MaxWind, 10.5556, 5e-6)
 	if got := anchoring.Beaufort(anchoring.PlayInflatableAnchors().MaxWind); got != 5 {
 		t.Errorf("the operating limit is Beaufort %g, want 5", got)
 	}
 	if got := anchoring.Beaufort(anchoring.PlayInflatableWind().Speed); got != 6 {
 		t.Errorf("the design wind is Beaufort %g, want 6", got)
 	}
-	panics(t, "want a whole number", func() { anchoring.BeaufortFrom(2.5) })
+	proof.Panics(t, "want a whole number", func() { anchoring.BeaufortFrom(2.5) })
 }
 
 // The scale's formula v = 0.836 B^1.5, and each middle lies in its printed
@@ -50,7 +51,7 @@ func TestBeaufortSpeed(t *testing.T) {
 	for i, want := range []float64{0.836, 2.36457, 4.34398, 6.688, 9.34676, 12.28664, 15.48294,
 		18.91652, 22.572, 26.43664, 30.49968, 34.75187} {
 		number := float64(i + 1)
-		near(t, "middle speed", anchoring.BeaufortSpeed(number), want, 1e-5)
+		proof.Near(t, "middle speed", anchoring.BeaufortSpeed(number), want, 1e-5)
 		if got := anchoring.Beaufort(want); got != number {
 			t.Errorf("Beaufort(%g) = %g, want %g", want, got, number)
 		}
@@ -59,19 +60,19 @@ func TestBeaufortSpeed(t *testing.T) {
 
 // Logarithmic and power profiles; values computed apart from this code.
 func TestWindAtHeight(t *testing.T) {
-	near(t, "over grass", anchoring.WindAtHeight(6, 2, 10, 0.03), 8.29936, 1e-5)
-	near(t, "between houses", anchoring.WindAtHeight(6, 2, 10, 0.3), 11.09015, 1e-5)
-	near(t, "by power", anchoring.WindAtHeightByPower(6, 2, 10, 0.14), 7.51635, 1e-5)
+	proof.Near(t, "over grass", anchoring.WindAtHeight(6, 2, 10, 0.03), 8.29936, 1e-5)
+	proof.Near(t, "between houses", anchoring.WindAtHeight(6, 2, 10, 0.3), 11.09015, 1e-5)
+	proof.Near(t, "by power", anchoring.WindAtHeightByPower(6, 2, 10, 0.14), 7.51635, 1e-5)
 	low := anchoring.WindAtHeight(38*units.KmPerH, 10, 2, 0.03)
-	near(t, "38 km/h at 10 m, read at 2 m", low, 7.63114, 1e-5)
-	near(t, "the same in km/h", low/units.KmPerH, 27.47, 2e-4) // printed to two decimals
-	panics(t, "from: got 0.02, want more than 0.03", func() { anchoring.WindAtHeight(6, 0.02, 10, 0.03) })
+	proof.Near(t, "38 km/h at 10 m, read at 2 m", low, 7.63114, 1e-5)
+	proof.Near(t, "the same in km/h", low/units.KmPerH, 27.47, 2e-4) // printed to two decimals
+	proof.Panics(t, "from: got 0.02, want more than 0.03", func() { anchoring.WindAtHeight(6, 0.02, 10, 0.03) })
 }
 
 // EN 1991-1-4:2005, 4.4 and 4.5, category II at 10 m.
 func TestGusts(t *testing.T) {
 	turbulence := anchoring.TurbulenceIntensity(10, 0.05)
-	near(t, "turbulence", turbulence, 0.18874, 1e-5)
-	near(t, "gust over mean", anchoring.GustRatio(turbulence), 1.523535, 1e-5)
-	near(t, "mean for gusts of 11.1 m/s", 11.1/anchoring.GustRatio(turbulence), 7.28569, 1e-5)
+	proof.Near(t, "turbulence", turbulence, 0.18874, 1e-5)
+	proof.Near(t, "gust over mean", anchoring.GustRatio(turbulence), 1.523535, 1e-5)
+	proof.Near(t, "mean for gusts of 11.1 m/s", 11.1/anchoring.GustRatio(turbulence), 7.28569, 1e-5)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -18,7 +19,7 @@ import (
 //
 // Source: ideal gas law.
 func AirDensity(absolute units.Pressure, temperature units.Temperature) units.Density {
-	demand("AirDensity", positive("absolute pressure", absolute), positive("temperature", temperature))
+	argument.Demand("fabric: AirDensity", argument.Positive("absolute pressure", absolute), argument.Positive("temperature", temperature))
 	return absolute / (287.05 * temperature)
 }
 
@@ -31,7 +32,7 @@ func AirDensity(absolute units.Pressure, temperature units.Temperature) units.De
 //
 // Source: ISO 2533, International Standard Atmosphere, troposphere.
 func StandardPressure(height units.Length) units.Pressure {
-	demand("StandardPressure", within("height", height, -1000, 11000))
+	argument.Demand("fabric: StandardPressure", argument.Within("height", height, -1000, 11000))
 	return 101325 * math.Pow(1-2.25577e-5*height, 5.25588)
 }
 
@@ -55,9 +56,9 @@ type SealedTube struct {
 // Source: ideal gas law at constant volume.
 func (s SealedTube) PressureAt(temperature units.Temperature, ambient units.Pressure) (units.Pressure, error) {
 	err := cmp.Or(
-		notNegative("fill pressure", s.Fill), positive("temperature at filling", s.Temperature),
-		positive("ambient pressure at filling", s.Ambient),
-		positive("temperature", temperature), positive("ambient pressure", ambient))
+		argument.NotNegative("fill pressure", s.Fill), argument.Positive("temperature at filling", s.Temperature),
+		argument.Positive("ambient pressure at filling", s.Ambient),
+		argument.Positive("temperature", temperature), argument.Positive("ambient pressure", ambient))
 	if err != nil {
 		return 0, fmt.Errorf("sealed tube: %w", err)
 	}

@@ -5,16 +5,17 @@ import (
 	"testing"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
 // Ideal gas law and ISO 2533; values computed apart from this code.
 func TestAirDensity(t *testing.T) {
-	near(t, "standard air", fabric.AirDensity(101325, 15+units.ZeroCelsius), 1.225012, 1e-5)
-	near(t, "hot and high", fabric.AirDensity(84556, 35+units.ZeroCelsius), 0.955927, 1e-5)
-	near(t, "cold high", fabric.AirDensity(102000, -5+units.ZeroCelsius), 1.325149, 1e-5)
-	near(t, "standard pressure at 1500 m", fabric.StandardPressure(1500), 84556, 1e-5)
-	near(t, "standard pressure at 0 m", fabric.StandardPressure(0), 101325, 0)
+	proof.Near(t, "standard air", fabric.AirDensity(101325, 15+units.ZeroCelsius), 1.225012, 1e-5)
+	proof.Near(t, "hot and high", fabric.AirDensity(84556, 35+units.ZeroCelsius), 0.955927, 1e-5)
+	proof.Near(t, "cold high", fabric.AirDensity(102000, -5+units.ZeroCelsius), 1.325149, 1e-5)
+	proof.Near(t, "standard pressure at 1500 m", fabric.StandardPressure(1500), 84556, 1e-5)
+	proof.Near(t, "standard pressure at 0 m", fabric.StandardPressure(0), 101325, 0)
 }
 
 // Ideal gas law on absolute pressure and temperature, worked by hand to a
@@ -24,13 +25,13 @@ func TestSealedTube(t *testing.T) {
 	for _, c := range []struct{ celsius, ambient, want float64 }{
 		{50, 101325, 32416}, {0, 101325, 11723}, {-5, 101325, 9653}, {20, 84556, 36769},
 	} {
-		got := must(tube.PressureAt(c.celsius+units.ZeroCelsius, c.ambient))(t)
+		got := proof.Must(tube.PressureAt(c.celsius+units.ZeroCelsius, c.ambient))(t)
 		if math.Abs(got-c.want) > 1 {
 			t.Errorf("at %g °C and %g Pa: got %g Pa, want %g Pa within 1 Pa", c.celsius, c.ambient, got, c.want)
 		}
 	}
 	_, err := tube.PressureAt(220, 101325)
-	fails(t, "very cold tube", err, "goes slack")
+	proof.Fails(t, "very cold tube", err, "goes slack")
 	_, err = tube.PressureAt(-5, 101325)
-	fails(t, "temperature in °C", err, "temperature: got -5, want more than 0")
+	proof.Fails(t, "temperature in °C", err, "temperature: got -5, want more than 0")
 }

@@ -3,6 +3,7 @@ package fabric
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -13,8 +14,8 @@ type Cone struct {
 }
 
 func (c Cone) demand(call string, radius units.Length) {
-	demand(call, within("half angle", c.HalfAngle, 0, math.Nextafter(math.Pi/2, 0)),
-		notNegative("pressure", c.Pressure), notNegative("radius", radius))
+	argument.Demand("fabric: "+call, argument.Within("half angle", c.HalfAngle, 0, math.Nextafter(math.Pi/2, 0)),
+		argument.NotNegative("pressure", c.Pressure), argument.NotNegative("radius", radius))
 }
 
 // Hoop is the line force round the cone.

@@ -3,6 +3,7 @@ package fabric
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -15,7 +16,7 @@ type OpenDome struct {
 }
 
 func (d OpenDome) demand(call string) {
-	demand(call, positive("radius", d.Radius), notNegative("pressure", d.Pressure))
+	argument.Demand("fabric: "+call, argument.Positive("radius", d.Radius), argument.NotNegative("pressure", d.Pressure))
 }
 
 // RimForce is the upward line force on the rim.

@@ -1,6 +1,9 @@
 package fabric
 
-import "tautline/stdlib/units"
+import (
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/units"
+)
 
 // A Duty is one point of a fan's data sheet.
 type Duty struct {
@@ -19,7 +22,7 @@ type Duty struct {
 //
 // Source: fan laws; ASHRAE Handbook, HVAC Systems and Equipment, fans.
 func (d Duty) Scaled(speed, diameter, density units.Number) Duty {
-	demand("Duty.Scaled", positive("speed ratio", speed), positive("diameter ratio", diameter), positive("density ratio", density))
+	argument.Demand("fabric: Duty.Scaled", argument.Positive("speed ratio", speed), argument.Positive("diameter ratio", diameter), argument.Positive("density ratio", density))
 	tip := speed * diameter
 	return Duty{
 		Flow:     d.Flow * tip * diameter * diameter,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -50,7 +51,7 @@ func (e Ellipsoid) Wrinkles() bool {
 // Source: Flügge, Stresses in Shells; Timoshenko and Woinowsky-Krieger, Theory
 // of Plates and Shells, shells of revolution.
 func (e Ellipsoid) At(angle units.Angle) ShellForce {
-	e.demand("Ellipsoid.At", finite("angle", angle))
+	e.demand("Ellipsoid.At", argument.Finite("angle", angle))
 	a, b := e.Radius, e.HalfHeight
 	d := math.Hypot(a*math.Sin(angle), b*math.Cos(angle))
 	s := ShellForce{HoopRadius: a * a / d, MeridianRadius: a * a * b * b / (d * d * d)}
@@ -64,6 +65,6 @@ func (e Ellipsoid) At(angle units.Angle) ShellForce {
 }
 
 func (e Ellipsoid) demand(call string, more ...error) {
-	demand(call, append(more, positive("radius", e.Radius), positive("half height", e.HalfHeight),
-		notNegative("pressure", e.Pressure))...)
+	argument.Demand("fabric: "+call, append(more, argument.Positive("radius", e.Radius), argument.Positive("half height", e.HalfHeight),
+		argument.NotNegative("pressure", e.Pressure))...)
 }

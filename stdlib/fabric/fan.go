@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -47,7 +48,7 @@ func (f Fan) check() error {
 		return fmt.Errorf("fan curve: got %d flows and %d pressures, want two or more of each, equally many", n, len(f.Pressure))
 	}
 	for i := range n {
-		if err := cmp.Or(notNegative("fan flow", f.Flow[i]), notNegative("fan pressure", f.Pressure[i])); err != nil {
+		if err := cmp.Or(argument.NotNegative("fan flow", f.Flow[i]), argument.NotNegative("fan pressure", f.Pressure[i])); err != nil {
 			return err
 		}
 		if i > 0 && f.Flow[i] <= f.Flow[i-1] {
@@ -75,7 +76,7 @@ func (f Fan) at(i int, t float64) (flow, pressure float64) {
 //
 // Source: the fan's curve.
 func (f Fan) PressureAt(flow units.VolumeFlow) (units.Pressure, error) {
-	if err := cmp.Or(f.check(), finite("flow", flow)); err != nil {
+	if err := cmp.Or(f.check(), argument.Finite("flow", flow)); err != nil {
 		return 0, fmt.Errorf("fan pressure: %w", err)
 	}
 	for i := range len(f.Flow) - 1 {
@@ -96,7 +97,7 @@ func (f Fan) PressureAt(flow units.VolumeFlow) (units.Pressure, error) {
 //
 // Source: the fan's curve.
 func (f Fan) FlowAt(p units.Pressure) (units.VolumeFlow, error) {
-	if err := cmp.Or(f.check(), notNegative("pressure", p)); err != nil {
+	if err := cmp.Or(f.check(), argument.NotNegative("pressure", p)); err != nil {
 		return 0, fmt.Errorf("fan flow: %w", err)
 	}
 	for i := len(f.Flow) - 2; i >= 0; i-- {
@@ -123,7 +124,7 @@ func (f Fan) FlowAt(p units.Pressure) (units.VolumeFlow, error) {
 //
 // Source: continuity.
 func (f Fan) Parallel(fans units.Number) Fan {
-	demand("Fan.Parallel", positive("number of fans", fans))
+	argument.Demand("fabric: Fan.Parallel", argument.Positive("number of fans", fans))
 	return f.stretched(fans, 1)
 }
 

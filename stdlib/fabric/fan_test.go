@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -13,20 +14,20 @@ import (
 // this code.
 func TestLeak(t *testing.T) {
 	q := fabric.Orifice{Discharge: 0.61, Area: 0.001, Density: 1.2}.FlowAt(1000)
-	near(t, "orifice", q, 0.02490315, 1e-5)
-	near(t, "orifice in m³/h", q/units.M3PerH, 89.6513, 1e-5)
-	near(t, "orifice in cfm", q/units.Cfm, 52.7668, 1e-5)
+	proof.Near(t, "orifice", q, 0.02490315, 1e-5)
+	proof.Near(t, "orifice in m³/h", q/units.M3PerH, 89.6513, 1e-5)
+	proof.Near(t, "orifice in cfm", q/units.Cfm, 52.7668, 1e-5)
 
 	seams := fabric.SeamLeak{Flow: 0.2, At: 50, Exponent: 0.65}
-	near(t, "seams at 1 kPa", seams.FlowAt(1000), 1.4018434, 1e-6)
-	near(t, "seams at 2 kPa", seams.FlowAt(2000), 2.1997280, 1e-6)
+	proof.Near(t, "seams at 1 kPa", seams.FlowAt(1000), 1.4018434, 1e-6)
+	proof.Near(t, "seams at 2 kPa", seams.FlowAt(2000), 2.1997280, 1e-6)
 
 	both := fabric.Leak{
 		Openings: []fabric.Orifice{{Discharge: 0.61, Area: 0.001, Density: 1.2}},
 		Seams:    []fabric.SeamLeak{seams},
 	}
-	near(t, "both", both.FlowAt(1000), 0.02490315+1.4018434, 1e-6)
-	panics(t, "pressure: got -5", func() { both.FlowAt(-5) })
+	proof.Near(t, "both", both.FlowAt(1000), 0.02490315+1.4018434, 1e-6)
+	proof.Panics(t, "pressure: got -5", func() { both.FlowAt(-5) })
 }
 
 // Fan laws, ASHRAE; values worked by hand, the density change to the five
@@ -43,12 +44,12 @@ func TestFanLaws(t *testing.T) {
 		{1, 1, 0.955927 / 1.2, fabric.Duty{Flow: 0.80, Pressure: 1433.89, Power: 876.27}, 1e-5},
 	} {
 		got := d.Scaled(c.speed, c.diameter, c.density)
-		near(t, "flow", got.Flow, c.want.Flow, c.tol)
-		near(t, "pressure", got.Pressure, c.want.Pressure, c.tol)
-		near(t, "power", got.Power, c.want.Power, c.tol)
+		proof.Near(t, "flow", got.Flow, c.want.Flow, c.tol)
+		proof.Near(t, "pressure", got.Pressure, c.want.Pressure, c.tol)
+		proof.Near(t, "power", got.Power, c.want.Power, c.tol)
 		curve := fabric.ParabolicFan(1800, 0.8).Scaled(c.speed, c.diameter, c.density)
-		near(t, "curve's flow", curve.Flow[1], c.want.Flow, c.tol)
-		near(t, "curve's pressure", curve.Pressure[0], c.want.Pressure, c.tol)
+		proof.Near(t, "curve's flow", curve.Flow[1], c.want.Flow, c.tol)
+		proof.Near(t, "curve's pressure", curve.Pressure[0], c.want.Pressure, c.tol)
 	}
 }
 
@@ -80,38 +81,38 @@ func TestOperatingPoint(t *testing.T) {
 			t.Errorf("%s: %v", c.what, err)
 			continue
 		}
-		near(t, c.what+", flow", op.Flow, c.flow, c.tol)
-		near(t, c.what+", pressure", op.Pressure, c.pressure, c.tol)
+		proof.Near(t, c.what+", flow", op.Flow, c.flow, c.tol)
+		proof.Near(t, c.what+", pressure", op.Pressure, c.pressure, c.tol)
 		if len(op.Warnings) > 0 {
 			t.Errorf("%s: warnings %q", c.what, op.Warnings)
 		}
-		near(t, c.what+", back on the curve", must(c.fan.FlowAt(op.Pressure))(t), op.Flow, 1e-9)
-		near(t, c.what+", back on the curve", must(c.fan.PressureAt(op.Flow))(t), op.Pressure, 1e-9)
+		proof.Near(t, c.what+", back on the curve", proof.Must(c.fan.FlowAt(op.Pressure))(t), op.Flow, 1e-9)
+		proof.Near(t, c.what+", back on the curve", proof.Must(c.fan.PressureAt(op.Flow))(t), op.Pressure, 1e-9)
 	}
 
-	op := must(fabric.OperatingPoint(fabric.ParabolicFan(2500, 0.6), leak))(t)
-	near(t, "air power", op.AirPower(), 572.804, 1e-6)
-	near(t, "shaft power", op.ShaftPower(0.45), 1272.897, 1e-6)
-	near(t, "temperature rise", op.TemperatureRise(1.2, 0.45), 2.84046, 2e-6)
+	op := proof.Must(fabric.OperatingPoint(fabric.ParabolicFan(2500, 0.6), leak))(t)
+	proof.Near(t, "air power", op.AirPower(), 572.804, 1e-6)
+	proof.Near(t, "shaft power", op.ShaftPower(0.45), 1272.897, 1e-6)
+	proof.Near(t, "temperature rise", op.TemperatureRise(1.2, 0.45), 2.84046, 2e-6)
 
-	sealed := must(fabric.OperatingPoint(table, fabric.Leak{}))(t)
-	near(t, "sealed bed, flow", sealed.Flow, 0, 1e-12)
-	near(t, "sealed bed, pressure", sealed.Pressure, 2500, 1e-12)
+	sealed := proof.Must(fabric.OperatingPoint(table, fabric.Leak{}))(t)
+	proof.Near(t, "sealed bed, flow", sealed.Flow, 0, 1e-12)
+	proof.Near(t, "sealed bed, pressure", sealed.Pressure, 2500, 1e-12)
 }
 
 func TestNoOperatingPoint(t *testing.T) {
 	short := fabric.Fan{Flow: []units.VolumeFlow{0.1, 0.2}, Pressure: []units.Pressure{2480, 2380}}
 	_, err := fabric.OperatingPoint(short, leak)
-	fails(t, "leak beyond the curve", err, "extend the fan's curve")
+	proof.Fails(t, "leak beyond the curve", err, "extend the fan's curve")
 	_, err = fabric.OperatingPoint(short, fabric.Leak{})
-	fails(t, "leak before the curve", err, "down to shut-off")
+	proof.Fails(t, "leak before the curve", err, "down to shut-off")
 	_, err = fabric.OperatingPoint(fabric.Fan{Flow: []units.VolumeFlow{0, 1}}, leak)
-	fails(t, "uneven table", err, "got 2 flows and 0 pressures")
+	proof.Fails(t, "uneven table", err, "got 2 flows and 0 pressures")
 	_, err = fabric.OperatingPoint(fabric.Fan{Flow: []units.VolumeFlow{1, 0}, Pressure: []units.Pressure{0, 9}}, leak)
-	fails(t, "falling flows", err, "want rising flows")
+	proof.Fails(t, "falling flows", err, "want rising flows")
 
 	humped := fabric.Fan{Flow: []units.VolumeFlow{0, 0.2, 0.6}, Pressure: []units.Pressure{2000, 2300, 0}}
-	if op := must(fabric.OperatingPoint(humped, leak))(t); len(op.Warnings) != 1 {
+	if op := proof.Must(fabric.OperatingPoint(humped, leak))(t); len(op.Warnings) != 1 {
 		t.Errorf("humped fan: warnings %q, want one", op.Warnings)
 	}
 }

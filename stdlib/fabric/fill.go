@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -17,7 +18,7 @@ import (
 //
 // Source: continuity.
 func FillTime(fan Fan, leak Leak, volume units.Volume, back units.Pressure) (units.Time, error) {
-	if err := cmp.Or(leak.check(), notNegative("volume", volume), notNegative("back pressure", back)); err != nil {
+	if err := cmp.Or(leak.check(), argument.NotNegative("volume", volume), argument.NotNegative("back pressure", back)); err != nil {
 		return 0, fmt.Errorf("fill time: %w", err)
 	}
 	net, err := netFlow(fan, leak, back)
@@ -44,7 +45,7 @@ func FillTime(fan Fan, leak Leak, volume units.Volume, back units.Pressure) (uni
 // against the atmosphere's.
 func PressureRiseTime(fan Fan, leak Leak, volume units.Volume, from, to, ambient units.Pressure) (units.Time, error) {
 	fail := func(err error) (units.Time, error) { return 0, fmt.Errorf("pressure rise time: %w", err) }
-	err := cmp.Or(notNegative("volume", volume), notNegative("from", from), notNegative("to", to), positive("ambient pressure", ambient))
+	err := cmp.Or(argument.NotNegative("volume", volume), argument.NotNegative("from", from), argument.NotNegative("to", to), argument.Positive("ambient pressure", ambient))
 	if err != nil {
 		return fail(err)
 	}

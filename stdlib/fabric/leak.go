@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -16,8 +17,8 @@ type SeamLeak struct {
 }
 
 func (s SeamLeak) check() error {
-	return cmp.Or(notNegative("seam leak", s.Flow), positive("pressure of the leak test", s.At),
-		within("seam leak exponent", s.Exponent, 0.5, 1))
+	return cmp.Or(argument.NotNegative("seam leak", s.Flow), argument.Positive("pressure of the leak test", s.At),
+		argument.Within("seam leak exponent", s.Exponent, 0.5, 1))
 }
 
 // FlowAt is what escapes through the seams at a pressure.
@@ -30,7 +31,7 @@ func (s SeamLeak) check() error {
 // Source: power law of air leakage, ASTM E779; ASHRAE Handbook, Fundamentals,
 // infiltration.
 func (s SeamLeak) FlowAt(p units.Pressure) units.VolumeFlow {
-	demand("SeamLeak.FlowAt", s.check(), notNegative("pressure", p))
+	argument.Demand("fabric: SeamLeak.FlowAt", s.check(), argument.NotNegative("pressure", p))
 	return s.Flow * math.Pow(p/s.At, s.Exponent)
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -18,7 +19,7 @@ type Lobe struct {
 }
 
 func (l Lobe) check() error {
-	err := cmp.Or(positive("chord", l.Chord), positive("radius", l.Radius), notNegative("pressure", l.Pressure))
+	err := cmp.Or(argument.Positive("chord", l.Chord), argument.Positive("radius", l.Radius), argument.NotNegative("pressure", l.Pressure))
 	if err == nil && l.Radius < l.Chord/2 {
 		err = fmt.Errorf("radius: got %g m, want at least half the chord %g m: a circle so small does not reach both edges", l.Radius, l.Chord)
 	}
@@ -97,8 +98,8 @@ type DoubleLobe struct {
 
 func (d DoubleLobe) check() error {
 	err := cmp.Or(
-		positive("large radius", d.Large), positive("small radius", d.Small),
-		positive("web height", d.Web), notNegative("pressure", d.Pressure))
+		argument.Positive("large radius", d.Large), argument.Positive("small radius", d.Small),
+		argument.Positive("web height", d.Web), argument.NotNegative("pressure", d.Pressure))
 	switch {
 	case err != nil:
 		return err

@@ -3,6 +3,7 @@ package fabric
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -17,7 +18,7 @@ type Mattress struct {
 }
 
 func (m Mattress) demand(call string) {
-	demand(call, positive("pitch", m.Pitch), positive("height", m.Height), notNegative("pressure", m.Pressure))
+	argument.Demand("fabric: "+call, argument.Positive("pitch", m.Pitch), argument.Positive("height", m.Height), argument.NotNegative("pressure", m.Pressure))
 }
 
 // LobeRadius is the radius of the bulges between the baffles.
@@ -146,6 +147,6 @@ func (m Mattress) Fullness() units.Number {
 //
 // Source: equilibrium: the baffle holds down half a bay to each side.
 func BaffleForce(p units.Pressure, left, right units.Length) units.ForcePerLength {
-	demand("BaffleForce", notNegative("pressure", p), notNegative("left pitch", left), notNegative("right pitch", right))
+	argument.Demand("fabric: BaffleForce", argument.NotNegative("pressure", p), argument.NotNegative("left pitch", left), argument.NotNegative("right pitch", right))
 	return p * (left + right) / 2
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -74,7 +75,7 @@ func (p Point) AirPower() units.Power { return p.Flow * p.Pressure }
 //
 // Source: definition of efficiency.
 func (p Point) ShaftPower(efficiency units.Number) units.Power {
-	demand("Point.ShaftPower", positive("efficiency", efficiency), within("efficiency", efficiency, 0, 1))
+	argument.Demand("fabric: Point.ShaftPower", argument.Positive("efficiency", efficiency), argument.Within("efficiency", efficiency, 0, 1))
 	return p.Flow * p.Pressure / efficiency
 }
 
@@ -88,7 +89,7 @@ func (p Point) ShaftPower(efficiency units.Number) units.Power {
 //
 // Source: energy balance of the fan, all losses going into the air.
 func (p Point) TemperatureRise(density units.Density, efficiency units.Number) units.TemperatureDifference {
-	demand("Point.TemperatureRise", positive("density", density), positive("efficiency", efficiency),
-		within("efficiency", efficiency, 0, 1))
+	argument.Demand("fabric: Point.TemperatureRise", argument.Positive("density", density), argument.Positive("efficiency", efficiency),
+		argument.Within("efficiency", efficiency, 0, 1))
 	return p.Pressure / (density * 1006 * efficiency)
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -16,8 +17,8 @@ type Orifice struct {
 }
 
 func (o Orifice) check() error {
-	return cmp.Or(positive("discharge coefficient", o.Discharge), within("discharge coefficient", o.Discharge, 0, 1),
-		notNegative("opening", o.Area), positive("air density", o.Density))
+	return cmp.Or(argument.Positive("discharge coefficient", o.Discharge), argument.Within("discharge coefficient", o.Discharge, 0, 1),
+		argument.NotNegative("opening", o.Area), argument.Positive("air density", o.Density))
 }
 
 // FlowAt is what escapes through the opening.
@@ -29,7 +30,7 @@ func (o Orifice) check() error {
 //
 // Source: Bernoulli's equation with a discharge coefficient.
 func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
-	demand("Orifice.FlowAt", o.check(), notNegative("pressure", p))
+	argument.Demand("fabric: Orifice.FlowAt", o.check(), argument.NotNegative("pressure", p))
 	return o.Discharge * o.Area * math.Sqrt(2*p/o.Density)
 }
 
@@ -49,8 +50,8 @@ func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
 // Source: ideal gas law with the flow of FlowAt, derived here, for gauge
 // pressures small against the atmosphere's.
 func (o Orifice) PressureLossTime(volume units.Volume, from, to, ambient units.Pressure) units.Time {
-	demand("Orifice.PressureLossTime", o.check(), positive("opening", o.Area), notNegative("volume", volume),
-		notNegative("from", from), within("to", to, 0, from), positive("ambient pressure", ambient))
+	argument.Demand("fabric: Orifice.PressureLossTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume),
+		argument.NotNegative("from", from), argument.Within("to", to, 0, from), argument.Positive("ambient pressure", ambient))
 	return volume * math.Sqrt(2*o.Density) * (math.Sqrt(from) - math.Sqrt(to)) / (o.Discharge * o.Area * ambient)
 }
 
@@ -65,7 +66,7 @@ func (o Orifice) PressureLossTime(volume units.Volume, from, to, ambient units.P
 //
 // Source: continuity with the flow of FlowAt at constant pressure.
 func (o Orifice) EmptyTime(volume units.Volume, weight units.Pressure) units.Time {
-	demand("Orifice.EmptyTime", o.check(), positive("opening", o.Area), notNegative("volume", volume), positive("weight", weight))
+	argument.Demand("fabric: Orifice.EmptyTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume), argument.Positive("weight", weight))
 	return volume / o.FlowAt(weight)
 }
 
@@ -77,6 +78,6 @@ func (o Orifice) EmptyTime(volume units.Volume, weight units.Pressure) units.Tim
 //
 // Source: weight at standard gravity.
 func WeightPressure(mass units.MassPerArea) units.Pressure {
-	demand("WeightPressure", notNegative("mass per area", mass))
+	argument.Demand("fabric: WeightPressure", argument.NotNegative("mass per area", mass))
 	return mass * units.Gn
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -22,6 +23,6 @@ func CutLength(wanted units.Length, strain units.Number) units.Length {
 	if !(strain > -1 && strain <= math.MaxFloat64) {
 		lost = fmt.Errorf("strain: got %g, want more than -1", strain)
 	}
-	demand("CutLength", notNegative("wanted length", wanted), lost)
+	argument.Demand("fabric: CutLength", argument.NotNegative("wanted length", wanted), lost)
 	return wanted / (1 + strain)
 }

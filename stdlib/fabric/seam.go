@@ -3,6 +3,7 @@ package fabric
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -26,8 +27,8 @@ type Seam struct {
 //
 // Source: common practice, no source.
 func (s Seam) Strength() units.ForcePerLength {
-	demand("Seam.Strength", within("rows", s.Rows, 1, math.MaxFloat64), positive("thread strength", s.Thread),
-		positive("stitch pitch", s.Pitch), within("loss", s.Loss, 0, math.Nextafter(1, 0)))
+	argument.Demand("fabric: Seam.Strength", argument.Within("rows", s.Rows, 1, math.MaxFloat64), argument.Positive("thread strength", s.Thread),
+		argument.Positive("stitch pitch", s.Pitch), argument.Within("loss", s.Loss, 0, math.Nextafter(1, 0)))
 	return s.Rows * s.Thread * (1 - s.Loss) / s.Pitch
 }
 
@@ -41,6 +42,6 @@ func (s Seam) Strength() units.ForcePerLength {
 //
 // Source: common practice, no source.
 func (s Seam) Efficiency(strip units.ForcePerLength) units.Number {
-	demand("Seam.Efficiency", positive("strip strength", strip))
+	argument.Demand("fabric: Seam.Efficiency", argument.Positive("strip strength", strip))
 	return math.Min(1, s.Strength()/strip)
 }

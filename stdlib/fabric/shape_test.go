@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -17,34 +18,34 @@ func TestTorus(t *testing.T) {
 	for _, c := range []struct{ degrees, hoop float64 }{
 		{90, 894.7368}, {30, 941.1765}, {0, 1000}, {-30, 1076.9231}, {-90, 1181.8182},
 	} {
-		near(t, "hoop force", must(ring.Hoop(c.degrees*units.Deg))(t), c.hoop, 1e-6)
-		near(t, "force along", must(ring.Along())(t), 500, 1e-6)
+		proof.Near(t, "hoop force", proof.Must(ring.Hoop(c.degrees*units.Deg))(t), c.hoop, 1e-6)
+		proof.Near(t, "force along", proof.Must(ring.Along())(t), 500, 1e-6)
 	}
-	near(t, "inner equator", must(ring.InnerEquator())(t), 1181.8182, 1e-6)
-	near(t, "outer equator", must(ring.OuterEquator())(t), 894.7368, 1e-6)
-	near(t, "crown", must(ring.Crown())(t), 1000, 1e-6)
-	near(t, "volume", must(ring.Volume())(t), 4.73741011, 1e-7)
-	near(t, "surface", must(ring.Surface())(t), 23.68705056, 1e-7)
+	proof.Near(t, "inner equator", proof.Must(ring.InnerEquator())(t), 1181.8182, 1e-6)
+	proof.Near(t, "outer equator", proof.Must(ring.OuterEquator())(t), 894.7368, 1e-6)
+	proof.Near(t, "crown", proof.Must(ring.Crown())(t), 1000, 1e-6)
+	proof.Near(t, "volume", proof.Must(ring.Volume())(t), 4.73741011, 1e-7)
+	proof.Near(t, "surface", proof.Must(ring.Surface())(t), 23.68705056, 1e-7)
 }
 
 func TestTorusLimits(t *testing.T) {
 	for angle := -90.0; angle <= 90; angle += 15 {
 		sphere := fabric.Torus{Radius: 0, Tube: 0.4, Pressure: 2500}
-		near(t, "sphere", must(sphere.Hoop(angle*units.Deg))(t), 500, 1e-12)
+		proof.Near(t, "sphere", proof.Must(sphere.Hoop(angle*units.Deg))(t), 500, 1e-12)
 		straight := fabric.Torus{Radius: 1e6, Tube: 0.4, Pressure: 2500}
-		near(t, "straight tube", must(straight.Hoop(angle*units.Deg))(t), 1000, 1e-6)
+		proof.Near(t, "straight tube", proof.Must(straight.Hoop(angle*units.Deg))(t), 1000, 1e-6)
 	}
 	tight := fabric.Torus{Radius: 1.5, Tube: 1.4, Pressure: 2500}
-	near(t, "tight ring", must(tight.InnerEquator())(t), 28000, 1e-9)
+	proof.Near(t, "tight ring", proof.Must(tight.InnerEquator())(t), 28000, 1e-9)
 
 	for _, r := range []float64{1.5, 1.6} {
 		_, err := fabric.Torus{Radius: 1.5, Tube: r, Pressure: 2500}.Hoop(0)
-		fails(t, "self-touching ring", err, "touches itself")
+		proof.Fails(t, "self-touching ring", err, "touches itself")
 	}
 	_, err := fabric.Torus{Radius: 1.5, Tube: 0.4, Pressure: -1}.Along()
-	fails(t, "negative pressure", err, "pressure: got -1, want 0 or more")
+	proof.Fails(t, "negative pressure", err, "pressure: got -1, want 0 or more")
 	_, err = fabric.Torus{Radius: 1.5, Tube: 0.4}.Hoop(math.Inf(1))
-	fails(t, "infinite angle", err, "angle")
+	proof.Fails(t, "infinite angle", err, "angle")
 }
 
 // Flügge; Timoshenko and Woinowsky-Krieger: ellipsoidal heads.
@@ -61,10 +62,10 @@ func TestEllipsoid(t *testing.T) {
 	} {
 		e := fabric.Ellipsoid{Radius: c.a, HalfHeight: c.b, Pressure: 1000}
 		pole, equator := e.At(0), e.At(90*units.Deg)
-		near(t, "pole, meridian", pole.Meridian, c.pole, 1e-9)
-		near(t, "pole, hoop", pole.Hoop, c.pole, 1e-9)
-		near(t, "equator, meridian", equator.Meridian, c.meridian, 1e-9)
-		near(t, "equator, hoop", equator.Hoop, c.hoop, 1e-6)
+		proof.Near(t, "pole, meridian", pole.Meridian, c.pole, 1e-9)
+		proof.Near(t, "pole, hoop", pole.Hoop, c.pole, 1e-9)
+		proof.Near(t, "equator, meridian", equator.Meridian, c.meridian, 1e-9)
+		proof.Near(t, "equator, hoop", equator.Hoop, c.hoop, 1e-6)
 		if c.b != math.Sqrt2 && e.Wrinkles() != c.wrinkles {
 			t.Errorf("ellipsoid %g by %g: wrinkles %v, want %v", c.a, c.b, e.Wrinkles(), c.wrinkles)
 		}
@@ -77,9 +78,9 @@ func TestEllipsoid(t *testing.T) {
 // Roark ch. 13, cone.
 func TestCone(t *testing.T) {
 	c := fabric.Cone{HalfAngle: 30 * units.Deg, Pressure: 1500}
-	near(t, "hoop", c.Hoop(0.8), 1385.641, 1e-6)
-	near(t, "meridian", c.Meridian(0.8), 692.820, 1e-6)
-	panics(t, "fabric: Cone.Hoop: half angle", func() { fabric.Cone{HalfAngle: 90 * units.Deg}.Hoop(1) })
+	proof.Near(t, "hoop", c.Hoop(0.8), 1385.641, 1e-6)
+	proof.Near(t, "meridian", c.Meridian(0.8), 692.820, 1e-6)
+	proof.Panics(t, "fabric: Cone.Hoop: half angle", func() { fabric.Cone{HalfAngle: 90 * units.Deg}.Hoop(1) })
 }
 
 // Equilibrium of a cut through the crowns of free bays: values computed apart
@@ -100,9 +101,9 @@ func TestMattress(t *testing.T) {
 		{"bay section", m.BaySection(), 0.5397798},
 		{"fullness", m.Fullness(), 1.0367476},
 	} {
-		near(t, c.what, c.got, c.want, 1e-6)
+		proof.Near(t, c.what, c.got, c.want, 1e-6)
 	}
-	panics(t, "fabric: Mattress.ArcLength: pitch: got -0.5, want more than 0", func() {
+	proof.Panics(t, "fabric: Mattress.ArcLength: pitch: got -0.5, want more than 0", func() {
 		fabric.Mattress{Pitch: -0.5, Height: 1}.ArcLength()
 	})
 }
@@ -112,41 +113,41 @@ func TestMattress(t *testing.T) {
 func TestBaffleForce(t *testing.T) {
 	for _, c := range []struct{ radius, line float64 }{{0.26, 390}, {0.5, 750}, {2, 3000}} {
 		l := fabric.Lobe{Chord: 0.5, Radius: c.radius, Pressure: 1500}
-		near(t, "line force", must(l.LineForce())(t), c.line, 1e-9)
-		near(t, "baffle force from the lobes",
-			2*must(l.LineForce())(t)*math.Sin(must(l.HalfAngle())(t)), fabric.BaffleForce(1500, 0.5, 0.5), 1e-9)
+		proof.Near(t, "line force", proof.Must(l.LineForce())(t), c.line, 1e-9)
+		proof.Near(t, "baffle force from the lobes",
+			2*proof.Must(l.LineForce())(t)*math.Sin(proof.Must(l.HalfAngle())(t)), fabric.BaffleForce(1500, 0.5, 0.5), 1e-9)
 	}
-	near(t, "equal bays", fabric.BaffleForce(1500, 0.5, 0.5), 750, 1e-9)
-	near(t, "unequal bays", fabric.BaffleForce(1500, 0.4, 0.7), 825, 1e-9)
+	proof.Near(t, "equal bays", fabric.BaffleForce(1500, 0.5, 0.5), 750, 1e-9)
+	proof.Near(t, "unequal bays", fabric.BaffleForce(1500, 0.4, 0.7), 825, 1e-9)
 
 	_, err := fabric.Lobe{Chord: 0.5, Radius: 0.24}.HalfAngle()
-	fails(t, "short radius", err, "does not reach both edges")
+	proof.Fails(t, "short radius", err, "does not reach both edges")
 }
 
 // Equilibrium of tributary areas and of the edge of a web between two lobes.
 func TestTuftsAndDoubleLobe(t *testing.T) {
-	near(t, "tie", fabric.Tufts{Along: 0.5, Across: 0.6, Pressure: 1500}.TieForce(), 450, 1e-12)
+	proof.Near(t, "tie", fabric.Tufts{Along: 0.5, Across: 0.6, Pressure: 1500}.TieForce(), 450, 1e-12)
 
 	d := fabric.DoubleLobe{Large: 0.6, Small: 0.4, Web: 0.6, Pressure: 2000}
-	near(t, "centre distance", must(d.CentreDistance())(t), 0.7841904, 1e-6)
-	near(t, "large lobe", must(d.LargeForce())(t), 1200, 1e-6)
-	near(t, "small lobe", must(d.SmallForce())(t), 800, 1e-6)
-	near(t, "web", must(d.WebForce())(t), 1568.3807, 1e-6)
+	proof.Near(t, "centre distance", proof.Must(d.CentreDistance())(t), 0.7841904, 1e-6)
+	proof.Near(t, "large lobe", proof.Must(d.LargeForce())(t), 1200, 1e-6)
+	proof.Near(t, "small lobe", proof.Must(d.SmallForce())(t), 800, 1e-6)
+	proof.Near(t, "web", proof.Must(d.WebForce())(t), 1568.3807, 1e-6)
 	d.Shallow = true
-	near(t, "web with a shallow lobe", must(d.WebForce())(t), 510.080, 1e-6)
+	proof.Near(t, "web with a shallow lobe", proof.Must(d.WebForce())(t), 510.080, 1e-6)
 
 	_, err := fabric.DoubleLobe{Large: 0.6, Small: 0.29, Web: 0.6, Pressure: 2000}.WebForce()
-	fails(t, "small lobe", err, "does not reach both edges")
+	proof.Fails(t, "small lobe", err, "does not reach both edges")
 	_, err = fabric.DoubleLobe{Large: 0.4, Small: 0.6, Web: 0.6, Pressure: 2000}.WebForce()
-	fails(t, "swapped lobes", err, "give the larger lobe as Large")
+	proof.Fails(t, "swapped lobes", err, "give the larger lobe as Large")
 }
 
 // Equilibrium of an open dome: the pressure on the ground area.
 func TestOpenDome(t *testing.T) {
 	d := fabric.OpenDome{Radius: 3, Pressure: 300}
-	near(t, "rim force", d.RimForce(), 450, 1e-6)
-	near(t, "uplift", d.Uplift(), 8482.300, 1e-6)
-	near(t, "rim force all round", d.RimForce()*2*math.Pi*3, d.Uplift(), 1e-12)
+	proof.Near(t, "rim force", d.RimForce(), 450, 1e-6)
+	proof.Near(t, "uplift", d.Uplift(), 8482.300, 1e-6)
+	proof.Near(t, "rim force all round", d.RimForce()*2*math.Pi*3, d.Uplift(), 1e-12)
 }
 
 // On every shape the line forces over the radii of curvature add up to the

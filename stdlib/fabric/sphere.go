@@ -1,6 +1,9 @@
 package fabric
 
-import "tautline/stdlib/units"
+import (
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/units"
+)
 
 // A Sphere is a round balloon or the round end of a tube.
 type Sphere struct {
@@ -16,6 +19,6 @@ type Sphere struct {
 //
 // Source: equilibrium of half a sphere.
 func (s Sphere) Tension() units.ForcePerLength {
-	demand("Sphere.Tension", positive("radius", s.Radius), notNegative("pressure", s.Pressure))
+	argument.Demand("fabric: Sphere.Tension", argument.Positive("radius", s.Radius), argument.NotNegative("pressure", s.Pressure))
 	return s.Pressure * s.Radius / 2
 }

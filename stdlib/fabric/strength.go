@@ -3,6 +3,7 @@ package fabric
 import (
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -15,7 +16,7 @@ import (
 //
 // Source: EN ISO 1421, strip method, from memory: verify against the document.
 func StripStrength(force units.Force, width units.Length) units.ForcePerLength {
-	demand("StripStrength", notNegative("force", force), positive("strip width", width))
+	argument.Demand("fabric: StripStrength", argument.NotNegative("force", force), argument.Positive("strip width", width))
 	return force / width
 }
 
@@ -31,8 +32,8 @@ func StripStrength(force units.Force, width units.Length) units.ForcePerLength {
 //
 // Source: common practice, no source.
 func Allowable(strip units.ForcePerLength, efficiency, factor units.Number) units.ForcePerLength {
-	demand("Allowable", notNegative("strip strength", strip), positive("efficiency", efficiency),
-		within("efficiency", efficiency, 0, 1), within("factor", factor, 1, math.MaxFloat64))
+	argument.Demand("fabric: Allowable", argument.NotNegative("strip strength", strip), argument.Positive("efficiency", efficiency),
+		argument.Within("efficiency", efficiency, 0, 1), argument.Within("factor", factor, 1, math.MaxFloat64))
 	return strip * efficiency / factor
 }
 
@@ -46,7 +47,7 @@ func Allowable(strip units.ForcePerLength, efficiency, factor units.Number) unit
 //
 // Source: equilibrium of half a tube, solved for the radius.
 func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length {
-	demand("LargestTube", notNegative("allowable", allowable), positive("pressure", p))
+	argument.Demand("fabric: LargestTube", argument.NotNegative("allowable", allowable), argument.Positive("pressure", p))
 	return allowable / p
 }
 
@@ -60,6 +61,6 @@ func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length 
 //
 // Source: equilibrium of half a sphere, solved for the radius.
 func LargestSphere(allowable units.ForcePerLength, p units.Pressure) units.Length {
-	demand("LargestSphere", notNegative("allowable", allowable), positive("pressure", p))
+	argument.Demand("fabric: LargestSphere", argument.NotNegative("allowable", allowable), argument.Positive("pressure", p))
 	return 2 * allowable / p
 }

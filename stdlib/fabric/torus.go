@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -20,9 +21,9 @@ type Torus struct {
 
 func (t Torus) check() error {
 	err := cmp.Or(
-		notNegative("ring radius", t.Radius),
-		positive("tube radius", t.Tube),
-		notNegative("pressure", t.Pressure),
+		argument.NotNegative("ring radius", t.Radius),
+		argument.Positive("tube radius", t.Tube),
+		argument.NotNegative("pressure", t.Pressure),
 	)
 	if err == nil && t.Radius > 0 && t.Tube >= t.Radius {
 		err = fmt.Errorf("tube radius: got %g m, want less than the ring radius %g m: "+
@@ -45,7 +46,7 @@ func (t Torus) check() error {
 // Source: membrane theory of toroidal shells; Roark's Formulas for Stress and
 // Strain, ch. 13, thin shells of revolution; Flügge, Stresses in Shells.
 func (t Torus) Hoop(angle units.Angle) (units.ForcePerLength, error) {
-	if err := cmp.Or(t.check(), finite("angle", angle)); err != nil {
+	if err := cmp.Or(t.check(), argument.Finite("angle", angle)); err != nil {
 		return 0, fmt.Errorf("hoop force of a ring: %w", err)
 	}
 	if t.Radius == 0 {
@@ -108,7 +109,7 @@ func (t Torus) Along() (units.ForcePerLength, error) {
 //
 // Source: Pappus's first theorem.
 func (t Torus) Surface() (units.Area, error) {
-	if err := cmp.Or(t.check(), positive("ring radius", t.Radius)); err != nil {
+	if err := cmp.Or(t.check(), argument.Positive("ring radius", t.Radius)); err != nil {
 		return 0, fmt.Errorf("surface of a ring: %w", err)
 	}
 	return 4 * math.Pi * math.Pi * t.Radius * t.Tube, nil
@@ -123,7 +124,7 @@ func (t Torus) Surface() (units.Area, error) {
 //
 // Source: Pappus's second theorem.
 func (t Torus) Volume() (units.Volume, error) {
-	if err := cmp.Or(t.check(), positive("ring radius", t.Radius)); err != nil {
+	if err := cmp.Or(t.check(), argument.Positive("ring radius", t.Radius)); err != nil {
 		return 0, fmt.Errorf("volume of a ring: %w", err)
 	}
 	return 2 * math.Pi * math.Pi * t.Radius * t.Tube * t.Tube, nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -16,7 +17,7 @@ type Tube struct {
 }
 
 func (t Tube) check() error {
-	return cmp.Or(positive("tube radius", t.Radius), notNegative("pressure", t.Pressure))
+	return cmp.Or(argument.Positive("tube radius", t.Radius), argument.NotNegative("pressure", t.Pressure))
 }
 
 // HoopTension is the line force round a straight tube.
@@ -40,7 +41,7 @@ func HoopTension(p units.Pressure, r units.Length) units.ForcePerLength {
 //
 // Source: equilibrium of half a tube.
 func (t Tube) Hoop() units.ForcePerLength {
-	demand("Tube.Hoop", t.check())
+	argument.Demand("fabric: Tube.Hoop", t.check())
 	return t.Pressure * t.Radius
 }
 
@@ -53,7 +54,7 @@ func (t Tube) Hoop() units.ForcePerLength {
 //
 // Source: equilibrium of one end.
 func (t Tube) Along() units.ForcePerLength {
-	demand("Tube.Along", t.check())
+	argument.Demand("fabric: Tube.Along", t.check())
 	return t.Pressure * t.Radius / 2
 }
 
@@ -67,7 +68,7 @@ func (t Tube) Along() units.ForcePerLength {
 // Source: Comer and Levy, Deflections of an inflated circular-cylindrical
 // cantilever beam, AIAA Journal 1(7), 1963, 1741-1743.
 func (t Tube) WrinklingMoment() units.Moment {
-	demand("Tube.WrinklingMoment", t.check())
+	argument.Demand("fabric: Tube.WrinklingMoment", t.check())
 	return math.Pi * t.Pressure * t.Radius * t.Radius * t.Radius / 2
 }
 
@@ -80,7 +81,7 @@ func (t Tube) WrinklingMoment() units.Moment {
 //
 // Source: as WrinklingMoment.
 func (t Tube) CollapseMoment() units.Moment {
-	demand("Tube.CollapseMoment", t.check())
+	argument.Demand("fabric: Tube.CollapseMoment", t.check())
 	return math.Pi * t.Pressure * t.Radius * t.Radius * t.Radius
 }
 
@@ -105,7 +106,7 @@ type Bending struct {
 //
 // Source: Comer and Levy, AIAA Journal 1(7), 1963, 1741-1743.
 func (t Tube) Bend(moment units.Moment) (Bending, error) {
-	if err := cmp.Or(t.check(), finite("moment", moment)); err != nil {
+	if err := cmp.Or(t.check(), argument.Finite("moment", moment)); err != nil {
 		return Bending{}, fmt.Errorf("bending of a tube: %w", err)
 	}
 	moment = math.Abs(moment)
@@ -156,6 +157,6 @@ func wrinkledDepth(u float64) float64 {
 //
 // Source: statics of a cantilever.
 func WallMoment(w units.ForcePerLength, h units.Length) units.Moment {
-	demand("WallMoment", notNegative("line load", w), notNegative("height", h))
+	argument.Demand("fabric: WallMoment", argument.NotNegative("line load", w), argument.NotNegative("height", h))
 	return w * h * h / 2
 }

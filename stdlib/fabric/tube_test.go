@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
 
@@ -14,8 +15,8 @@ import (
 // moment and wrinkled angle, computed apart from this code to seven digits.
 func TestTubeBending(t *testing.T) {
 	tube := fabric.Tube{Radius: 0.3, Pressure: 2000}
-	near(t, "wrinkling moment", tube.WrinklingMoment(), 84.8230, 1e-6)
-	near(t, "collapse moment", tube.CollapseMoment(), 169.6460, 1e-6)
+	proof.Near(t, "wrinkling moment", tube.WrinklingMoment(), 84.8230, 1e-6)
+	proof.Near(t, "collapse moment", tube.CollapseMoment(), 169.6460, 1e-6)
 	for _, c := range []struct{ degrees, moment, most float64 }{
 		{0, 84.82300, 600},
 		{45, 102.08673, 0},
@@ -30,10 +31,10 @@ func TestTubeBending(t *testing.T) {
 		// The moment's rounding is 3e-8 of it; at 170° it moves the angle by
 		// about as much again.
 		if c.degrees > 0 {
-			near(t, "wrinkled half angle", b.HalfAngle, c.degrees*units.Deg, 1e-6)
+			proof.Near(t, "wrinkled half angle", b.HalfAngle, c.degrees*units.Deg, 1e-6)
 		}
 		if c.most > 0 {
-			near(t, "greatest force along", b.Most, c.most, 1e-6)
+			proof.Near(t, "greatest force along", b.Most, c.most, 1e-6)
 		}
 		if wrinkled := c.degrees > 0; b.Wrinkled != wrinkled || (len(b.Warnings) > 0) != wrinkled {
 			t.Errorf("%g N·m: wrinkled %v with warnings %q, want wrinkled %v", c.moment, b.Wrinkled, b.Warnings, wrinkled)
@@ -41,10 +42,10 @@ func TestTubeBending(t *testing.T) {
 	}
 	for _, moment := range []float64{169.6461, -169.6461, 1e4} {
 		_, err := tube.Bend(moment)
-		fails(t, "collapsed tube", err, "the tube folds")
+		proof.Fails(t, "collapsed tube", err, "the tube folds")
 	}
 	_, err := tube.Bend(math.NaN())
-	fails(t, "no moment", err, "moment")
+	proof.Fails(t, "no moment", err, "moment")
 	b, err := fabric.Tube{Radius: 0.3}.Bend(0)
 	if err != nil || b.Most != 0 {
 		t.Errorf("limp unloaded tube: got %v, %v", b, err)
@@ -67,20 +68,20 @@ func TestWallPostInWind(t *testing.T) {
 	} {
 		post := fabric.Tube{Radius: c.radius, Pressure: c.pressure}
 		moment := fabric.WallMoment(1.5*76.3902*2*c.radius, 2)
-		near(t, "moment", moment, c.moment, 1e-5)
-		near(t, "wrinkling moment", post.WrinklingMoment(), c.wrinkling, 1e-5)
-		near(t, "collapse moment", post.CollapseMoment(), c.collapse, 1e-5)
+		proof.Near(t, "moment", moment, c.moment, 1e-5)
+		proof.Near(t, "wrinkling moment", post.WrinklingMoment(), c.wrinkling, 1e-5)
+		proof.Near(t, "collapse moment", post.CollapseMoment(), c.collapse, 1e-5)
 		b, err := post.Bend(moment)
 		switch {
 		case c.state == "collapsed":
-			fails(t, "post", err, "the tube folds")
+			proof.Fails(t, "post", err, "the tube folds")
 		case err != nil:
 			t.Error(err)
 		case b.Wrinkled != (c.state == "wrinkled"):
 			t.Errorf("post of %g m at %g Pa: got %+v, want %s", c.radius, c.pressure, b, c.state)
 		case b.Wrinkled:
-			near(t, "wrinkled half angle", b.HalfAngle, 39.946*units.Deg, 1e-5)
-			near(t, "greatest force along", b.Most, 551.465, 1e-5)
+			proof.Near(t, "wrinkled half angle", b.HalfAngle, 39.946*units.Deg, 1e-5)
+			proof.Near(t, "greatest force along", b.Most, 551.465, 1e-5)
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package fabric
 
-import "tautline/stdlib/units"
+import (
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/units"
+)
 
 // Tufts are ties or cords that hold two panels together at the points of a
 // grid.
@@ -21,7 +24,7 @@ type Tufts struct {
 //
 // Source: equilibrium: each tie holds one grid field.
 func (t Tufts) TieForce() units.Force {
-	demand("Tufts.TieForce", positive("distance in a row", t.Along), positive("distance of rows", t.Across),
-		notNegative("pressure", t.Pressure))
+	argument.Demand("fabric: Tufts.TieForce", argument.Positive("distance in a row", t.Along), argument.Positive("distance of rows", t.Across),
+		argument.NotNegative("pressure", t.Pressure))
 	return t.Pressure * t.Along * t.Across
 }

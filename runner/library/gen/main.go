@@ -58,7 +58,7 @@ func generate(dir string) error {
 	var table []*surface
 	var broken []error
 	for _, p := range pkgs {
-		if p.PkgPath == module+"/stdlib/quantity" { // the runner's own
+		if p.PkgPath == module+"/stdlib/quantity" || strings.Contains(p.PkgPath, "/internal/") { // not for cells
 			continue
 		}
 		s := newSurface(p)

@@ -1,4 +1,7 @@
-package fabric_test
+// Package proof helps the tests of the library's packages: numbers against
+// published ones, errors and panics by their words, formulas in comments against
+// the code.
+package proof
 
 import (
 	"math"
@@ -6,9 +9,9 @@ import (
 	"testing"
 )
 
-// near fails unless got is within the relative tolerance of want, or within it
+// Near fails unless got is within the relative tolerance of want, or within it
 // absolutely if want is 0.
-func near(t *testing.T, what string, got, want, tol float64) {
+func Near(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
 	bound := tol * math.Abs(want)
 	if want == 0 {
@@ -19,8 +22,8 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// must gives the value of a call that must not fail.
-func must[T any](v T, err error) func(t *testing.T) T {
+// Must gives the value of a call that must not fail.
+func Must[T any](v T, err error) func(t *testing.T) T {
 	return func(t *testing.T) T {
 		t.Helper()
 		if err != nil {
@@ -30,16 +33,16 @@ func must[T any](v T, err error) func(t *testing.T) T {
 	}
 }
 
-// fails fails unless the error holds the words.
-func fails(t *testing.T, what string, err error, words string) {
+// Fails fails unless the error holds the words.
+func Fails(t *testing.T, what string, err error, words string) {
 	t.Helper()
 	if err == nil || !strings.Contains(err.Error(), words) {
 		t.Errorf("%s: got error %v, want one with %q", what, err, words)
 	}
 }
 
-// panics fails unless the call panics with the words.
-func panics(t *testing.T, words string, call func()) {
+// Panics fails unless the call panics with the words.
+func Panics(t *testing.T, words string, call func()) {
 	t.Helper()
 	defer func() {
 		t.Helper()
