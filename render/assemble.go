@@ -111,11 +111,7 @@ func (a *assembler) sites(s *check.Step) []int {
 		}
 		return true
 	}
-	if s.Stmt != nil {
-		ast.Inspect(s.Stmt, visit)
-	} else if s.Decl != nil {
-		ast.Inspect(s.Decl, visit)
-	}
+	s.Inspect(visit)
 	slices.Sort(numbers)
 	return numbers
 }
@@ -315,11 +311,7 @@ func (a *assembler) gatherSources(s *check.Step) {
 		}
 		return true
 	}
-	if s.Stmt != nil {
-		ast.Inspect(s.Stmt, visit)
-	} else if s.Decl != nil {
-		ast.Inspect(s.Decl, visit)
-	}
+	s.Inspect(visit)
 }
 
 // anchor is where the report shows a step: its line, else nowhere.

@@ -33,7 +33,7 @@ func (p *Plan) advice() []document.Diagnostic {
 			}
 		}
 	}
-	p.inspect(func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.Ident:
 			given := p.Names[n.Name]

@@ -33,11 +33,11 @@ type replacement struct {
 func (p *Plan) findAliases() *aliases {
 	a := &aliases{plan: p, of: map[types.Object]map[types.Object]bool{},
 		fields: map[types.Object][]replacement{}, changed: map[types.Object]bool{}}
-	p.inspect(func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		if s, ok := n.(*ast.AssignStmt); ok && len(s.Lhs) == len(s.Rhs) {
 			for i, l := range s.Lhs {
 				if sel, ok := l.(*ast.SelectorExpr); ok && !a.throughReference(sel) {
-					if id := root(sel); id != nil {
+					if id := Root(sel); id != nil {
 						o := p.Info.ObjectOf(id)
 						a.fields[o] = append(a.fields[o], replacement{types.ExprString(sel), s.Pos(), s.Rhs[i]})
 					}
@@ -48,7 +48,7 @@ func (p *Plan) findAliases() *aliases {
 	})
 	for a.grew = true; a.grew; {
 		a.grew = false
-		p.inspect(func(n ast.Node) bool {
+		p.Inspect(func(n ast.Node) bool {
 			a.visit(n)
 			return true
 		})
@@ -89,7 +89,7 @@ func (a *aliases) visit(n ast.Node) {
 
 // share notes that what is set shares the memory of a value.
 func (a *aliases) share(to, value ast.Expr) {
-	id := root(to)
+	id := Root(to)
 	if id == nil {
 		return
 	}
@@ -119,7 +119,7 @@ func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
 		} else if tv := a.plan.Info.Types[e]; tv.Type != nil && !holdsReference(tv.Type, 8) {
 			return
 		}
-		if id := root(e); id != nil {
+		if id := Root(e); id != nil {
 			if o, ok := a.plan.Info.ObjectOf(id).(*types.Var); ok {
 				out[o] = true
 				for from := range a.of[o] {
@@ -189,7 +189,7 @@ func elemOfList(t types.Type) types.Type {
 func (a *aliases) changes(node ast.Node) []change {
 	var list []change
 	reach := func(e ast.Expr, whole bool) {
-		id := root(e)
+		id := Root(e)
 		if id == nil {
 			return
 		}

@@ -129,8 +129,9 @@ func (p *Plan) changesItsArgument(call *ast.CallExpr) bool {
 	return false
 }
 
-// root is the identifier at the root of an expression that can be assigned to.
-func root(e ast.Expr) *ast.Ident {
+// Root is the identifier at the root of an expression that can be assigned to,
+// nil when there is none.
+func Root(e ast.Expr) *ast.Ident {
 	for {
 		switch x := e.(type) {
 		case *ast.Ident:

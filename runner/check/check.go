@@ -102,15 +102,7 @@ func (p *Plan) number() {
 		}
 		return true
 	}
-	for _, c := range p.Cells {
-		for _, s := range c.Steps {
-			if s.Stmt != nil {
-				ast.Inspect(s.Stmt, visit)
-			} else if s.Decl != nil {
-				ast.Inspect(s.Decl, visit)
-			}
-		}
-	}
+	p.Inspect(visit)
 }
 
 // statementRange is the place of a statement without the blocks it holds.
@@ -212,7 +204,7 @@ func (p *Plan) classify() {
 
 // dataFiles lists the constant names given to sheet.ReadData, each once.
 func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
-	p.inspect(func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
 			return true
@@ -241,16 +233,21 @@ func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
 	return files, diags
 }
 
-// inspect walks the syntax of every cell in order.
-func (p *Plan) inspect(f func(ast.Node) bool) {
+// Inspect walks the syntax of every cell in order, as ast.Inspect does.
+func (p *Plan) Inspect(f func(ast.Node) bool) {
 	for _, c := range p.Cells {
 		for _, s := range c.Steps {
-			if s.Stmt != nil {
-				ast.Inspect(s.Stmt, f)
-			} else if s.Decl != nil {
-				ast.Inspect(s.Decl, f)
-			}
+			s.Inspect(f)
 		}
+	}
+}
+
+// Inspect walks the statement or declaration of a step, as ast.Inspect does.
+func (s *Step) Inspect(f func(ast.Node) bool) {
+	if s.Stmt != nil {
+		ast.Inspect(s.Stmt, f)
+	} else if s.Decl != nil {
+		ast.Inspect(s.Decl, f)
 	}
 }
 

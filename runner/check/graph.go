@@ -184,7 +184,7 @@ func (b *grapher) sets(e ast.Expr, read []*Node) {
 	if e == nil {
 		return
 	}
-	id := root(e)
+	id := Root(e)
 	if id == nil {
 		return
 	}

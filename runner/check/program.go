@@ -174,7 +174,7 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 // library refuses an assignment to a name of a package.
 func (g *program) library(s *ast.AssignStmt) {
 	for _, l := range s.Lhs {
-		if id := root(l); id != nil && id != l {
+		if id := Root(l); id != nil && id != l {
 			if _, ok := library.Path(id.Name); ok {
 				g.report(g.plan.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.plan.oneLine(l))
 			}

@@ -186,7 +186,7 @@ func fieldHint(g *program, m []string, at ast.Expr) string {
 // holderOf is the type whose field or method at names.
 func (g *program) holderOf(at ast.Expr) types.Type {
 	var t types.Type
-	g.plan.inspect(func(n ast.Node) bool {
+	g.plan.Inspect(func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.SelectorExpr:
 			if n.Sel == at {
@@ -250,7 +250,7 @@ func mustHint(g *program, _ []string, at ast.Expr) string {
 // callAt finds the call of an expression.
 func (p *Plan) callAt(called ast.Expr) (*ast.CallExpr, bool) {
 	var found *ast.CallExpr
-	p.inspect(func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		if call, ok := n.(*ast.CallExpr); ok && call.Fun == called {
 			found = call
 		}
@@ -276,7 +276,7 @@ func (g *program) usedAsPackage(name string) bool {
 // it quotes, else the shortest there.
 func (p *Plan) exprAt(pos token.Pos, message string) ast.Expr {
 	var last, quoted ast.Expr
-	p.inspect(func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		e, ok := n.(ast.Expr)
 		if !ok || e.Pos() != pos {
 			return true

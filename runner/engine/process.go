@@ -81,22 +81,11 @@ func (p *Process) Close() {
 // itself: no process could be started, or ctx ended.
 func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcome, error) {
 	defer p.Close()
-	<-p.ready
-	if p.err != nil {
-		return nil, fmt.Errorf("engine: start worker: %w", p.err)
+	events, left, stop, err := p.begin(request{Program: prog, Limits: p.limits}, p.limits.Output)
+	if err != nil {
+		return nil, err
 	}
-	if p.used {
-		return nil, errors.New("engine: the worker was used before: start another")
-	}
-	p.used = true
-	go json.NewEncoder(p.in).Encode(request{Program: prog, Limits: p.limits}) // an error shows as the end of the worker
-
-	events := make(chan event)
-	done := make(chan struct{})
-	defer close(done)
-	limited := &io.LimitedReader{R: p.out, N: p.limits.Output}
-	go read(limited, events, done)
-
+	defer stop()
 	r := newRecorder(prog, p.limits)
 	started := false
 	timer := time.NewTimer(setUp)
@@ -105,7 +94,7 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 		select {
 		case e, ok := <-events:
 			if !ok {
-				r.fault(p.lastWords(limited.N <= 0))
+				r.fault(p.lastWords(left.N <= 0))
 				return r.outcome, nil
 			}
 			if e.Started != nil {
@@ -126,6 +115,24 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 			return nil, ctx.Err()
 		}
 	}
+}
+
+// begin hands the worker what to do and returns the events that it answers with,
+// which end when they take more than so many bytes; left counts down.
+func (p *Process) begin(r request, most int64) (events chan event, left *io.LimitedReader, stop func(), err error) {
+	<-p.ready
+	if p.err != nil {
+		return nil, nil, nil, fmt.Errorf("engine: start worker: %w", p.err)
+	}
+	if p.used {
+		return nil, nil, nil, errors.New("engine: the worker was used before: start another")
+	}
+	p.used = true
+	go json.NewEncoder(p.in).Encode(r) // an error shows as the end of the worker
+	events, left = make(chan event), &io.LimitedReader{R: p.out, N: most}
+	done := make(chan struct{})
+	go read(left, events, done)
+	return events, left, func() { close(done) }, nil
 }
 
 // read sends the events of a worker until they end or done is closed.

@@ -2,8 +2,6 @@ package engine
 
 import (
 	"context"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"reflect"
 	"runtime"
@@ -78,21 +76,13 @@ func studyShare(ctx context.Context, p *lower.Program, variants []Variant, share
 // the first variant without a sample.
 func (p *Process) study(ctx context.Context, prog *lower.Program, variants []Variant, took func(outcome.Sample)) (*fault, error) {
 	defer p.Close()
-	<-p.ready
-	if p.err != nil {
-		return nil, fmt.Errorf("engine: start worker: %w", p.err)
-	}
-	if p.used {
-		return nil, errors.New("engine: the worker was used before: start another")
-	}
-	p.used = true
 	own := p.limits
 	own.Time = time.Duration(len(variants)) * (own.Time + grace) // each is watched from here
-	go json.NewEncoder(p.in).Encode(request{prog, own, variants})
-	events := make(chan event)
-	done := make(chan struct{})
-	defer close(done)
-	go read(p.out, events, done)
+	events, _, stop, err := p.begin(request{prog, own, variants}, int64(len(variants))*own.Output)
+	if err != nil {
+		return nil, err
+	}
+	defer stop()
 	timer := time.NewTimer(setUp)
 	defer timer.Stop()
 	for left := len(variants); left > 0; {

@@ -41,7 +41,7 @@ func findEffects(p *check.Plan) *effects {
 	f := &effects{plan: p, functions: map[ast.Node]targets{}, decls: map[types.Object]ast.Node{}, values: targets{}, addressed: map[types.Object]bool{}}
 	var all []ast.Node
 	called := map[ast.Node]bool{}
-	inspect(p, func(n ast.Node) bool {
+	p.Inspect(func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.FuncDecl:
 			all, f.decls[p.Info.Defs[n.Name]] = append(all, n), n
@@ -50,7 +50,7 @@ func findEffects(p *check.Plan) *effects {
 		case *ast.CallExpr:
 			called[ast.Unparen(n.Fun)] = true
 		case *ast.UnaryExpr:
-			if id := root(n.X); n.Op == token.AND && id != nil {
+			if id := check.Root(n.X); n.Op == token.AND && id != nil {
 				f.addressed[p.Info.Uses[id]] = true
 			}
 		}
@@ -64,7 +64,7 @@ func findEffects(p *check.Plan) *effects {
 				f.grow(f.values, f.functions[fn])
 			}
 		}
-		inspect(p, func(n ast.Node) bool { // functions used as values
+		p.Inspect(func(n ast.Node) bool { // functions used as values
 			if id, ok := n.(*ast.Ident); ok && !called[id] {
 				f.grow(f.values, f.functions[f.decls[p.Info.Uses[id]]])
 			}

@@ -14,21 +14,8 @@ import (
 // what has no place in a reproducible calculation.
 func refuse(p *check.Plan) []document.Diagnostic {
 	r := &refuser{plan: p, effects: findEffects(p), calls: map[ast.Expr]bool{}, appends: map[ast.Expr]bool{}}
-	inspect(p, r.visit)
+	p.Inspect(r.visit)
 	return r.diags
-}
-
-// inspect walks the statements and declarations of all cells in order.
-func inspect(p *check.Plan, visit func(ast.Node) bool) {
-	for _, c := range p.Cells {
-		for _, s := range c.Steps {
-			if s.Stmt != nil {
-				ast.Inspect(s.Stmt, visit)
-			} else if s.Decl != nil {
-				ast.Inspect(s.Decl, visit)
-			}
-		}
-	}
 }
 
 type refuser struct {
@@ -340,22 +327,4 @@ func holds(t types.Type, is func(types.Type) bool) bool {
 		return holds(u.Elem(), is)
 	}
 	return false
-}
-
-// root is the name at the root of what can be assigned to.
-func root(e ast.Expr) *ast.Ident {
-	for {
-		switch x := e.(type) {
-		case *ast.Ident:
-			return x
-		case *ast.ParenExpr:
-			e = x.X
-		case *ast.SelectorExpr:
-			e = x.X
-		case *ast.IndexExpr:
-			e = x.X
-		default:
-			return nil
-		}
-	}
 }
