@@ -34,6 +34,7 @@ type Result struct {
 	Source   []byte // as read
 	Notebook *document.Notebook
 	Plan     *check.Plan
+	Program  *lower.Program
 	Outcome  *outcome.Outcome
 	Data     map[string]string // text of the data files
 	Findings []document.Diagnostic
@@ -120,6 +121,7 @@ func (r *Result) Run(ctx context.Context, worker *engine.Process) {
 		return
 	}
 	prog.Data = r.Data
+	r.Program = prog
 	r.Outcome, r.Err = worker.Run(ctx, prog)
 }
 
