@@ -1,7 +1,5 @@
 package outcome
 
-import "math"
-
 // A Toleranced is what becomes of the checks while the givens differ from what
 // the notebook has by no more than the tolerances that it states.
 type Toleranced struct {
@@ -61,14 +59,14 @@ func (s *Sensitivity) Width(e Effect) float64 {
 	return high - low
 }
 
-// Worst is the greatest utilisation that one given alone leads to: which one,
-// and whether at its upper end. given is -1 when none leads to a greater one than
-// the check has as it stands.
+// Worst is the worst that one given alone leads to: which one, and whether at its
+// upper end. To fail is worse than to hold, then the greater utilisation. given is
+// -1 when none leads to worse than the check as it stands.
 func (s *Sensitivity) Worst() (given int, high bool, worst Judged) {
 	given, worst = -1, s.Nominal
 	for i, e := range s.Effects {
 		for k, j := range []Judged{e.Low, e.High} {
-			if s.Width(e) > 0 && j.measured() && j.differs(s.Nominal) && j.Utilisation > worst.Utilisation {
+			if j.Known && j.differs(s.Nominal) && j.worse(worst) {
 				given, high, worst = i, k == 1, j
 			}
 		}
@@ -76,14 +74,10 @@ func (s *Sensitivity) Worst() (given int, high bool, worst Judged) {
 	return given, high, worst
 }
 
-// Moves reports whether any tolerance moves the check: alone, or with the others
-// in a sample.
-func (s *Sensitivity) Moves() bool {
-	for _, e := range s.Effects {
-		if s.Width(e) > 0 || e.Low.Known && e.Low.differs(s.Nominal) || e.High.Known && e.High.differs(s.Nominal) {
-			return true
-		}
+// worse reports whether a check came out worse than in another run.
+func (j Judged) worse(k Judged) bool {
+	if j.Holds != k.Holds {
+		return k.Holds
 	}
-	u := s.Nominal.Utilisation
-	return s.Fails > 0 && s.Nominal.Holds || math.Abs(s.Greatest-u) > 1e-12*math.Abs(u) || math.Abs(s.Least-u) > 1e-12*math.Abs(u)
+	return j.measured() && (!k.measured() || j.Utilisation > k.Utilisation)
 }

@@ -62,11 +62,14 @@ func TestTolerancesFails(t *testing.T) {
 		if x := got.Checks[0]; x.Fails != samples/2 {
 			t.Errorf("%d samples: got %d that fail, want half", samples, x.Fails)
 		}
-		if over := got.Checks[1]; over.Fails != samples/4 || !over.Moves() || over.Mover() != -1 || !math.IsNaN(over.Greatest) {
+		if over := got.Checks[1]; over.Fails != samples/4 || over.Mover() != -1 || !math.IsNaN(over.Greatest) {
 			t.Errorf("%d samples, over 1.25: got %+v", samples, over)
 		}
-		if got.Checks[2].Moves() {
-			t.Errorf("still: got %+v, want that nothing moves it", got.Checks[2])
+		if given, high, worst := got.Checks[1].Worst(); given != 0 || !high || worst.Holds {
+			t.Errorf("over 1.25, worst: got %d, %v, %+v, want x at its greatest, where it fails", given, high, worst)
+		}
+		if still := got.Checks[2]; still.Mover() != -1 || still.Least != 0.5 || still.Greatest != 0.5 {
+			t.Errorf("still: got %+v, want that nothing moves it", still)
 		}
 	}
 }
