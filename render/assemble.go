@@ -20,15 +20,14 @@ import (
 // Assemble makes the report of a plan and its outcome. findings are what
 // parsing and checking found; out may be nil when the plan was not run.
 func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
-	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
 	ran := out != nil
+	if !ran {
+		out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
+	}
+	a := newAssembler(plan, out)
 	if ran {
 		a.graph = plan.Graph()
-	} else {
-		a.out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
 	}
-	a.symbols = a.symbolOptions()
-	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
 	for i := range a.out.Entries {
 		e := &a.out.Entries[i]
 		a.entries[e.Site] = append(a.entries[e.Site], e)
@@ -45,6 +44,13 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 	a.verdict(ran)
 	a.sources()
 	return a.report
+}
+
+func newAssembler(plan *check.Plan, out *outcome.Outcome) *assembler {
+	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
+	a.symbols = a.symbolOptions()
+	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
+	return a
 }
 
 // An assembler fills a report.

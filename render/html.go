@@ -23,7 +23,7 @@ var layout string
 // templates are parsed when the first page is written, not when the program
 // starts: most of its processes write none.
 var templates = sync.OnceValue(func() *template.Template {
-	return template.Must(template.New("").Parse(layout))
+	return template.Must(template.Must(template.New("").Parse(layout)).Parse(studyLayout))
 })
 
 // Prepare does what the first report of a process needs beside its numbers:
@@ -95,7 +95,12 @@ func drawAll(r *Report) map[*FigurePart]drawn {
 }
 
 // Style is the stylesheet.
-func (p *page) Style() template.CSS { return template.CSS(style) }
+func (p *page) Style() template.CSS {
+	if p.Study != nil {
+		return template.CSS(style + studyStyle)
+	}
+	return template.CSS(style)
+}
 
 // Body is what the blocks of the notebook became.
 func (p *page) Body() template.HTML { return template.HTML(p.body.String()) }

@@ -189,8 +189,12 @@ func (a *assembler) unitFor(n *check.Name, m check.Measure, v sheet.Value) quant
 
 // writtenUnit is the unit constant when a given is a number times just one.
 func (a *assembler) writtenUnit(e ast.Expr) (quantity.Unit, bool) {
-	if call, ok := ast.Unparen(e).(*ast.CallExpr); ok && len(call.Args) > 0 {
-		e = call.Args[0] // sheet.Given(value, …)
+	for {
+		call, ok := ast.Unparen(e).(*ast.CallExpr)
+		if !ok || len(call.Args) == 0 {
+			break
+		}
+		e = call.Args[0] // sheet.Given(value, …), sheet.PlusMinus(value, …)
 	}
 	var found []quantity.Unit
 	ast.Inspect(e, func(n ast.Node) bool {

@@ -25,6 +25,7 @@ type Report struct {
 	Givens   []*Given
 	Blocks   []document.Block // the prose, with the cells at their places
 	Cells    []*Cell          // by the index of the document's cell
+	Study    *Study           // what moves the checks; nil when that was not asked
 	Sources  []Source
 	Findings []document.Diagnostic // errors, faults and warnings
 	Text     []byte                // of the notebook, for excerpts
@@ -172,6 +173,80 @@ type (
 	// FaultPart is where the run ended or an error was found.
 	FaultPart struct{ document.Diagnostic }
 )
+
+// A Study says what moves the checks: the givens within their tolerances.
+type Study struct {
+	Samples   int    // in which all givens differ at once
+	Seed      uint64 // of the samples
+	Faulted   int    // samples that could not be computed
+	Fault     string // why the first run that could not was not
+	Givens    []*ToleranceGiven
+	Unvaried  []string // computed names that state a tolerance
+	Checks    []*StudyCheck
+	Tornadoes []*Tornado // of each check that a given moves, the governing first
+}
+
+type (
+	// ToleranceGiven is a given with its tolerance.
+	ToleranceGiven struct {
+		ID               string // anchor of its line; may be empty
+		Symbol           template.HTML
+		Text             string // the symbol as plain text
+		Value, PlusMinus Quantity
+	}
+	// StudyCheck is one check under the tolerances.
+	StudyCheck struct {
+		ID       string // anchor; may be empty
+		What     string
+		Nominal  Share
+		Worst    Share  // that one given alone leads to
+		By       string // which one, such as "r at 345 mm"; empty when none makes it worse
+		Greatest Share  // among the samples
+		Fails    int    // samples that fail
+		Of       int    // samples that came to the check
+		Moves    bool
+	}
+	// Share is the utilisation of a check in one run.
+	Share struct {
+		Known       bool
+		Utilisation float64 // NaN when it has none
+		Holds       bool
+	}
+	// Tornado shows how far each given moves one check, the farthest first.
+	Tornado struct {
+		What    string
+		Nominal float64 // utilisation
+		Bars    []Bar
+	}
+	// Bar is a check's utilisation with one given at either end of its tolerance;
+	// NaN where it could not be computed.
+	Bar struct {
+		Given     string // its symbol, value and tolerance
+		At        [2]string
+		Low, High float64
+	}
+)
+
+// A Sweep says what becomes of the checks while one given takes other values.
+type Sweep struct {
+	Symbol            template.HTML
+	Text              string // the symbol as plain text
+	From, Nominal, To Quantity
+	Steps             int
+	Summary           string // what fails first
+	Rows              []*SweepRow
+	Figures           []*Figure // utilisation over the given
+	Notes             []string  // what is not drawn, and what could not be computed
+}
+
+// A SweepRow is one check of a sweep.
+type SweepRow struct {
+	What              string
+	From, Nominal, To Share
+	Greatest          Share
+	Where             string // of the greatest
+	Fails             string // "never", "above 410 mm"
+}
 
 // A Column of a table: formatted cells under a head with one unit.
 type Column struct {

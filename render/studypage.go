@@ -1,0 +1,117 @@
+package render
+
+import (
+	"bytes"
+	_ "embed" // the layout and style of studies
+	"fmt"
+	"html/template"
+	"io"
+
+	"tautline/runner/document"
+)
+
+// studyStyle is what studies need beside the report's stylesheet.
+//
+//go:embed study.css
+var studyStyle string
+
+//go:embed study.html.tmpl
+var studyLayout string
+
+// A StudyPage is a study on a page of its own. One of Sweep and Study is set.
+type StudyPage struct {
+	Title    document.TitleBlock
+	File     string
+	Sweep    *Sweep
+	Study    *Study
+	Identity Identity
+}
+
+// StudyHTML writes p as one file that needs nothing else, as HTML writes a
+// report. The same page gives the same bytes. Nothing is written when it fails.
+func StudyHTML(w io.Writer, p *StudyPage) error {
+	v := &studyView{page: page{Report: &Report{Title: p.Title, File: p.File, Identity: p.Identity}}, Heading: "What moves the checks"}
+	if p.Study != nil {
+		v.Tolerances = &tolerancesView{Study: p.Study, Drawn: drawTornadoes(p.Study.Tornadoes, 0)}
+	}
+	if s := p.Sweep; s != nil {
+		v.Heading += ": " + s.Text
+		v.Sweep = &sweepView{Sweep: s}
+		for i, f := range s.Figures {
+			part := &FigurePart{ID: fmt.Sprintf("figure.%d", i+1), Figure: f}
+			svg, err := f.svg(part.ID)
+			if err != nil {
+				return fmt.Errorf("render: %s: %w", p.File, err)
+			}
+			v.Sweep.Drawn = append(v.Sweep.Drawn, numberedFigure{part, i + 1, svg})
+		}
+	}
+	var out bytes.Buffer
+	if err := templates().ExecuteTemplate(&out, "studypage", v); err != nil {
+		return fmt.Errorf("render: %s: %w", p.File, err)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
+
+// A studyView is a study page being written.
+type studyView struct {
+	page
+	Heading    string
+	Sweep      *sweepView
+	Tolerances *tolerancesView
+}
+
+// Style is the stylesheet of reports and of studies.
+func (*studyView) Style() template.CSS { return template.CSS(style + studyStyle) }
+
+// A sweepView is a sweep with its figures drawn.
+type sweepView struct {
+	*Sweep
+	Drawn []numberedFigure
+}
+
+// A tolerancesView is a study of tolerances with its tornadoes drawn.
+type tolerancesView struct {
+	*Study
+	Drawn []numberedFigure
+}
+
+// drawTornadoes draws tornadoes as figures, numbered after those before them.
+func drawTornadoes(ts []*Tornado, before int) []numberedFigure {
+	var drawn []numberedFigure
+	for i, t := range ts {
+		part := &FigurePart{ID: fmt.Sprintf("tornado.%d", i+1), Figure: &Figure{Title: "What moves the check “" + t.What + "”"}}
+		drawn = append(drawn, numberedFigure{part, before + i + 1, t.svg(part.ID)})
+	}
+	return drawn
+}
+
+// StudySection is the report's section on its tolerances, with the governing
+// tornado alone; nil when there is no study.
+func (p *page) StudySection() *tolerancesView {
+	if p.Study == nil {
+		return nil
+	}
+	return &tolerancesView{p.Study, drawTornadoes(p.Study.Tornadoes[:min(1, len(p.Study.Tornadoes))], p.figures)}
+}
+
+// Heads are the heads of the columns of utilisations.
+func (s *Sweep) Heads() []string {
+	return []string{"at " + s.From.String(), "at " + s.Nominal.String() + " (notebook)", "at " + s.To.String()}
+}
+
+// Shares are the utilisations under Heads.
+func (r *SweepRow) Shares() []Share { return []Share{r.From, r.Nominal, r.To} }
+
+// Trouble says how many samples could not be computed, and why; empty when all
+// runs could.
+func (s *Study) Trouble() string {
+	switch {
+	case s.Fault == "":
+		return ""
+	case s.Faulted == 0:
+		return fmt.Sprintf("One end of a tolerance could not be computed: %s.", s.Fault)
+	}
+	return fmt.Sprintf("%d of %d samples could not be computed. The first run that could not: %s.", s.Faulted, s.Samples, s.Fault)
+}
