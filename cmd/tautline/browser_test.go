@@ -45,6 +45,38 @@ func TestReportInBrowser(t *testing.T) {
 	tab.Quiet()
 }
 
+// The pages of studies, and a report with one, in a real browser: figures are
+// there, nothing scrolls sideways on a phone and nothing is amiss.
+func TestStudiesInBrowser(t *testing.T) {
+	folder := t.TempDir()
+	const notebook = "../../notebooks/lagoon-bed.md"
+	for page, args := range map[string][]string{
+		"sweep.html":      {"sweep", notebook, "--given", "s", "--html", filepath.Join(folder, "sweep.html")},
+		"tolerances.html": {"sweep", notebook, "--tolerances", "--html", filepath.Join(folder, "tolerances.html")},
+		"lagoon-bed.html": {"run", "--study", "-o", folder, notebook},
+	} {
+		t.Run(page, func(t *testing.T) {
+			if code, _, stderr := command(t, args...); code != 0 {
+				t.Fatal(stderr)
+			}
+			tab := browsertest.Open(t)
+			tab.View(1280, "light")
+			tab.Go("file://" + filepath.Join(folder, page))
+			if got := tab.Number(`[...document.querySelectorAll("figure svg.wide")].filter(s => s.getBoundingClientRect().height > 60).length`); got < 1 {
+				t.Errorf("figures: got %g, want at least 1", got)
+			}
+			if got := tab.Number(`document.querySelectorAll("table.study tbody tr").length`); got != 15 {
+				t.Errorf("rows of checks: got %g, want 15", got)
+			}
+			tab.View(390, "light")
+			if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
+				t.Errorf("at 390 px the page is %g px wide: it scrolls sideways", got)
+			}
+			tab.Quiet()
+		})
+	}
+}
+
 // The picture in the README, drawn anew with -update.
 func TestPicture(t *testing.T) {
 	const picture = "testdata/report.png"

@@ -81,6 +81,10 @@ func TestExitCodes(t *testing.T) {
 		{"too large", []string{"run", "-o", out, file("large.md", strings.Repeat("x", 50<<20))}, 2, "file size: got 52428800 bytes"},
 		{"no file", []string{"run"}, 2, "name a notebook"},
 		{"unknown flag", []string{"run", "--fast", "x.md"}, 2, "unknown flag"},
+		{"swept, though it fails on the way", []string{"sweep", file("swept.md", good), "--given", "p", "--from", "1kPa", "--to", "3kPa"}, 0, ""},
+		{"swept, cannot be run", []string{"sweep", file("stops.md", strings.Replace(good, "sheet", "xs := []float64{}\n_ = xs[len(xs)+3]\nsheet", 1)), "--given", "p"}, 1, "stops.md:8"},
+		{"swept, missing", []string{"sweep", filepath.Join(folder, "missing.md"), "--given", "p"}, 2, "no such file"},
+		{"swept, nothing to vary", []string{"sweep", file("still.md", good)}, 2, "say what to vary"},
 		{"unknown command", []string{"fly"}, 2, "unknown command"},
 		{"one good, one missing", []string{"check", file("good2.md", good), filepath.Join(folder, "missing.md")}, 2, "no such file"},
 	} {

@@ -20,6 +20,7 @@ import (
 
 func runCommand() *cobra.Command {
 	var folder string
+	var study bool
 	var limits engine.Limits
 	cmd := &cobra.Command{
 		Use:   "run NOTEBOOK...",
@@ -27,6 +28,8 @@ func runCommand() *cobra.Command {
 		Long: `run computes each notebook from nothing and writes its report, one HTML file
 that needs nothing else. A notebook that cannot be run to its end leaves the
 last good report alone; how far it came stands in NAME.partial.html beside it.
+With --study the report also says which given moves which check, in a section of
+its own after the working.
 
 Exit code: 0 when all checks hold, 1 when a notebook fails, 2 when one cannot
 be read.`,
@@ -37,6 +40,7 @@ be read.`,
 				return err
 			}
 			s := newSession(cmd, limits)
+			s.study = study
 			for _, file := range files {
 				s.runOne(folder, file)
 			}
@@ -44,6 +48,7 @@ be read.`,
 		},
 	}
 	cmd.Flags().StringVarP(&folder, "out", "o", "reports", "folder for the reports")
+	cmd.Flags().BoolVar(&study, "study", false, "add to each report what the stated tolerances do to its checks")
 	limitFlags(cmd, &limits)
 	return cmd
 }
@@ -66,6 +71,7 @@ type session struct {
 	color    bool // on err
 	watched  bool // err is a terminal
 	limits   engine.Limits
+	study    bool // reports say what moves the checks
 	fails    bool
 	unread   []string
 	broken   error
@@ -141,6 +147,12 @@ func (s *session) runOne(folder, file string) {
 	if !res.Ran() {
 		path = strings.TrimSuffix(path, ".html") + ".partial.html"
 	}
+	if s.study && res.Ran() {
+		if s.addStudy(res, report); s.ctx.Err() != nil {
+			s.broken = errors.Join(s.broken, s.ctx.Err())
+			return
+		}
+	}
 	var page bytes.Buffer
 	err := render.HTML(&page, report)
 	if err == nil {
@@ -151,6 +163,17 @@ func (s *session) runOne(folder, file string) {
 		return
 	}
 	fmt.Fprintf(s.out, "%s: %s\nreport: %s\n", file, report.Verdict.Sentence(), path)
+}
+
+// addStudy adds the study of tolerances to a report. A notebook that gives none
+// has its report without.
+func (s *session) addStudy(res *runner.Result, report *render.Report) {
+	tol, err := s.tolerances(res, defaultSamples, defaultSeed)
+	if err != nil {
+		fmt.Fprintf(s.err, "%s: the report has no study: %v\n", res.File, err)
+		return
+	}
+	report.Study = render.AssembleStudy(res.Plan, res.Outcome, tol, report.Checks)
 }
 
 // reportPath is where the report of a notebook goes.

@@ -1,0 +1,269 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"github.com/spf13/cobra"
+
+	"tautline/render"
+	"tautline/runner"
+	"tautline/runner/engine"
+	"tautline/runner/outcome"
+	"tautline/runner/study"
+)
+
+// What a study of tolerances has when nothing is said.
+const (
+	defaultSamples = 400
+	defaultSeed    = 1
+)
+
+// sweepOptions are the flags of the command.
+type sweepOptions struct {
+	given, from, to string
+	steps           int
+	tolerances      bool
+	samples         int
+	seed            uint64
+	html            string
+	asJSON          bool
+	limits          engine.Limits
+}
+
+func sweepCommand() *cobra.Command {
+	var o sweepOptions
+	cmd := &cobra.Command{
+		Use:   "sweep NOTEBOOK",
+		Short: "show which given moves which check, and where a check fails",
+		Long: `sweep runs a notebook many times with other numbers for its givens.
+
+With --given it takes one given from one value to another, and finds where
+checks begin to fail. Without --from and --to it takes the range that the
+notebook states with sheet.Given.
+
+With --tolerances it takes every given that states a tolerance with
+sheet.PlusMinus, each alone to both ends and then all at once in samples
+spread evenly over all tolerances.
+
+Exit code: 0 when it is done, also when checks fail on the way; 1 when the
+notebook itself cannot be run; 2 for wrong use.`,
+		Example: "  tautline sweep notebooks/lagoon-bed.md --given r\n  tautline sweep notebooks/lagoon-bed.md --given s --from 400mm --to 80cm --html s.html\n  tautline sweep notebooks/lagoon-bed.md --tolerances --samples 1000",
+		Args:    oneNotebook,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check(cmd); err != nil {
+				return err
+			}
+			return o.run(newSession(cmd, o.limits), args[0])
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.given, "given", "", "`NAME` of the given to vary")
+	f.StringVar(&o.from, "from", "", "its first `VALUE`, such as 250mm")
+	f.StringVar(&o.to, "to", "", "its last `VALUE`")
+	f.IntVar(&o.steps, "steps", 21, "values that it takes, both ends included")
+	f.BoolVar(&o.tolerances, "tolerances", false, "vary all givens within their tolerances instead")
+	f.IntVar(&o.samples, "samples", defaultSamples, "samples in which all givens vary at once")
+	f.Uint64Var(&o.seed, "seed", defaultSeed, "of the samples: the same gives the same ones")
+	f.StringVar(&o.html, "html", "", "write a page with figures to `FILE`")
+	f.BoolVar(&o.asJSON, "json", false, "print the results as JSON")
+	limitFlags(cmd, &o.limits)
+	return cmd
+}
+
+// check refuses flags that do not go together.
+func (o *sweepOptions) check(cmd *cobra.Command) error {
+	if (o.given == "") != o.tolerances {
+		return errors.New("sweep: say what to vary: --given NAME, or --tolerances")
+	}
+	other := map[bool][]string{true: {"from", "to", "steps"}, false: {"samples", "seed"}}
+	for _, name := range other[o.tolerances] {
+		if cmd.Flags().Changed(name) {
+			return fmt.Errorf("sweep: --%s goes with %s", name, map[bool]string{true: "--given", false: "--tolerances"}[o.tolerances])
+		}
+	}
+	return nil
+}
+
+func (o *sweepOptions) run(s *session, file string) error {
+	res, report := s.compute(file)
+	switch {
+	case s.broken != nil || len(s.unread) > 0:
+		return s.end()
+	case report == nil || !res.Ran():
+		return errFails
+	}
+	page := &render.StudyPage{Title: report.Title, File: report.File, Identity: report.Identity}
+	var result any
+	var err error
+	if o.tolerances {
+		var tol *outcome.Toleranced
+		if tol, err = s.tolerances(res, o.samples, o.seed); err == nil {
+			page.Study = render.AssembleStudy(res.Plan, res.Outcome, tol, nil)
+			result = jsonOfTolerances(file, tol)
+		}
+	} else {
+		var swept *outcome.Swept
+		if swept, err = o.sweep(s, res); err == nil {
+			page.Sweep = render.AssembleSweep(res.Plan, res.Outcome, swept)
+			result = jsonOfSweep(file, swept)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	if o.html != "" {
+		var text bytes.Buffer
+		if err := render.StudyHTML(&text, page); err != nil {
+			return err
+		}
+		if err := writeFile(o.html, text.Bytes()); err != nil {
+			return err
+		}
+	}
+	if o.asJSON {
+		enc := json.NewEncoder(s.out)
+		enc.SetIndent("", "  ")
+		enc.SetEscapeHTML(false)
+		return enc.Encode(result)
+	}
+	if page.Sweep != nil {
+		printSweep(s.out, page.Sweep)
+	} else {
+		printStudy(s.out, page.Study)
+	}
+	if o.html != "" {
+		fmt.Fprintf(s.out, "page: %s\n", o.html)
+	}
+	return nil
+}
+
+// sweep reads the ends and sweeps the given.
+func (o *sweepOptions) sweep(s *session, res *runner.Result) (*outcome.Swept, error) {
+	n, err := study.Given(res.Plan, res.Program, o.given)
+	if err != nil {
+		return nil, err
+	}
+	from, to, stated := study.Range(res.Plan, res.Outcome, n)
+	measure := res.Plan.ObjectMeasure(n.Object)
+	for _, end := range []struct {
+		flag, text string
+		value      *float64
+	}{{"from", o.from, &from}, {"to", o.to, &to}} {
+		if end.text == "" {
+			if !stated {
+				return nil, fmt.Errorf("given %s states no range: give --from and --to, or write it as %s := sheet.Given(value, low, high)", o.given, o.given)
+			}
+			continue
+		}
+		if *end.value, err = measure.Read(end.text); err != nil {
+			return nil, fmt.Errorf("--%s: %w", end.flag, err)
+		}
+	}
+	progress, stop := s.counting("sweeping " + o.given)
+	defer stop()
+	return study.Sweep(s.ctx, res.Plan, res.Program, o.given, from, to, o.steps, s.limits, progress)
+}
+
+// tolerances studies the tolerances of a notebook that ran.
+func (s *session) tolerances(res *runner.Result, samples int, seed uint64) (*outcome.Toleranced, error) {
+	progress, stop := s.counting("varying the givens of " + res.File)
+	defer stop()
+	return study.Tolerances(s.ctx, res.Plan, res.Program, res.Outcome, samples, seed, s.limits, progress)
+}
+
+// counting tells a watching terminal how many runs are done. stop ends it.
+func (s *session) counting(what string) (progress func(done, total int), stop func()) {
+	if !s.watched {
+		return nil, func() {}
+	}
+	last := time.Now()
+	progress = func(done, total int) {
+		if now := time.Now(); now.Sub(last) > 100*time.Millisecond {
+			last = now
+			fmt.Fprintf(s.err, "\r\x1b[K%s: %d of %d runs", what, done, total)
+		}
+	}
+	return progress, func() { fmt.Fprint(s.err, "\r\x1b[K") }
+}
+
+// printSweep prints the table of a sweep.
+func printSweep(w io.Writer, s *render.Sweep) {
+	fmt.Fprintf(w, "%s takes %d values from %s to %s; the notebook has %s.\n%s\n\n", s.Text, s.Steps, say(s.From), say(s.To), say(s.Nominal), plainSpaces(s.Summary))
+	t := table{{"check", "at " + say(s.From), "at " + say(s.Nominal) + " (notebook)", "at " + say(s.To), "greatest", "where", "fails"}}
+	for _, r := range s.Rows {
+		greatest := ""
+		if r.Where != "" {
+			greatest = r.Greatest.String()
+		}
+		t = append(t, []string{r.What, r.From.String(), r.Nominal.String(), r.To.String(), greatest, r.Where, r.Fails})
+	}
+	t.print(w, 1, 2, 3, 4)
+	for _, n := range s.Notes {
+		fmt.Fprintln(w, "\n"+plainSpaces(n))
+	}
+}
+
+// printStudy prints the table of a study of tolerances.
+func printStudy(w io.Writer, s *render.Study) {
+	var givens []string
+	for _, g := range s.Givens {
+		givens = append(givens, fmt.Sprintf("%s %s ± %s", g.Text, say(g.Value), say(g.PlusMinus)))
+	}
+	fmt.Fprintf(w, "Varied: %s; %d samples with seed %d.\n", strings.Join(givens, "; "), s.Samples, s.Seed)
+	if len(s.Unvaried) > 0 {
+		fmt.Fprintf(w, "Not varied, because computed: %s.\n", strings.Join(s.Unvaried, ", "))
+	}
+	fmt.Fprintf(w, "%s\n\n", s.Sentence())
+	t := table{{"check", "as computed", "worst of one alone", "which", "greatest of the samples", "samples that fail"}}
+	for _, c := range s.Checks {
+		worst := "as computed"
+		if c.By != "" {
+			worst = c.Worst.String()
+		}
+		t = append(t, []string{c.What, c.Nominal.String(), worst, c.By, c.Greatest.String(), c.Failing()})
+	}
+	t.print(w, 1, 2, 4, 5)
+	if trouble := s.Trouble(); trouble != "" {
+		fmt.Fprintln(w, "\n"+trouble)
+	}
+}
+
+// A table is rows of cells for a terminal, the first its heads.
+type table [][]string
+
+// print aligns the columns, those numbered in right at the right.
+func (t table) print(w io.Writer, right ...int) {
+	width := make([]int, len(t[0]))
+	for _, row := range t {
+		for i := range row {
+			row[i] = plainSpaces(row[i])
+			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
+		}
+	}
+	for _, row := range t {
+		var b strings.Builder
+		for i, cell := range row {
+			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
+			if slices.Contains(right, i) {
+				cell = pad + cell
+			} else {
+				cell += pad
+			}
+			b.WriteString(cell + "  ")
+		}
+		fmt.Fprintln(w, strings.TrimRight(b.String(), " "))
+	}
+}
+
+// plainSpaces makes a text that can be searched for on a terminal.
+func plainSpaces(s string) string {
+	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(s)
+}
