@@ -18,7 +18,7 @@ import (
 // tubePlan is a plan of a tube under pressure, and what a run of it gives.
 func tubePlan(t *testing.T) (*check.Plan, *outcome.Outcome) {
 	t.Helper()
-	nb, _ := document.Parse("t.md", []byte("---\ntitle: Tube\n---\n\n```go\nr := sheet.Given(sheet.PlusMinus(300*units.Mm, 5*units.Mm), 200*units.Mm, 400*units.Mm)\nt := units.ZeroCelsius + 20*units.K\nN := 1800 * units.Pa * r\nsheet.AtMost(\"seam\", N, 600*units.NPerM)\n```\n"))
+	nb, _ := document.Parse("t.md", []byte("---\ntitle: Tube\n---\n\n```go\nr := sheet.Given(sheet.PlusMinus(300*units.Mm, 5*units.Mm), 200*units.Mm, 400*units.Mm)\nt := units.ZeroCelsius + 20*units.K\nN := 1800 * units.Pa * r\nsheet.AtMost(\"seam\", N, 600*units.NPerM, fmt.Sprint(t))\n```\n"))
 	plan, diags := check.Check(nb)
 	for _, d := range diags {
 		t.Fatal(d.Message)

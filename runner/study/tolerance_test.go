@@ -56,7 +56,7 @@ func TestTolerances(t *testing.T) {
 // Half of the samples of one given fail where the limit is in the middle, a
 // quarter where it is at the third quarter: strata leave no luck in it.
 func TestTolerancesFails(t *testing.T) {
-	b := notebook(t, "x := sheet.PlusMinus(1.0, 0.5)\nsheet.AtMost(\"x\", x, 1)\nsheet.Holds(\"over\", x < 1.25)\nsheet.AtMost(\"still\", 1.0, 2)")
+	b := notebook(t, "x := sheet.PlusMinus(1.0, 0.5)\nsheet.AtMost(\"x\", x, 1)\nsheet.Holds(\"over\", x < 1.25)\none := 1.0\nsheet.AtMost(\"still\", one, 2)")
 	for _, samples := range []int{4, 100, 400} {
 		got := b.tolerances(samples, 7)
 		if x := got.Checks[0]; x.Fails != samples/2 {
