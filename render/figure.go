@@ -57,6 +57,12 @@ var frames = [...]frame{
 	{"narrow", 352, 300, 11.5},
 }
 
+// picture is the figure as inline SVG, drawn when first asked for.
+func (p *FigurePart) picture() (template.HTML, error) {
+	p.drawing.Do(func() { p.drawn, p.err = p.svg(p.ID) })
+	return p.drawn, p.err
+}
+
 // svg draws the figure as inline SVG. id starts every id in it.
 func (f *Figure) svg(id string) (template.HTML, error) {
 	var b strings.Builder

@@ -41,7 +41,7 @@ func Prepare() {
 func HTML(w io.Writer, r *Report) error {
 	p := &page{Report: r}
 	p.headings.base = shallowest(r.Blocks)
-	p.drawings = drawAll(r)
+	drawAhead(r)
 	if err := p.blocks(r.Blocks); err != nil {
 		return fmt.Errorf("render: %s: %w", r.File, err)
 	}
@@ -59,39 +59,22 @@ type page struct {
 	*Report
 	body            strings.Builder
 	headings        outline
-	drawings        map[*FigurePart]drawn
 	figures, tables int // so far, for their numbers
 }
 
-// drawn is a figure as SVG, or why it could not be drawn.
-type drawn struct {
-	svg template.HTML
-	err error
-}
-
-// drawAll draws all figures of a report, as many at a time as there are
-// processors: they take longer than the rest of the page.
-func drawAll(r *Report) map[*FigurePart]drawn {
-	all := map[*FigurePart]drawn{}
-	var mu sync.Mutex
-	var wait sync.WaitGroup
+// drawAhead begins to draw all figures of a report, as many at a time as there
+// are processors: they take longer than the rest of the page.
+func drawAhead(r *Report) {
 	for _, c := range r.Cells {
 		if c == nil {
 			continue
 		}
 		for _, part := range c.Parts {
 			if f, ok := part.(*FigurePart); ok {
-				wait.Go(func() {
-					svg, err := f.svg(f.ID)
-					mu.Lock()
-					defer mu.Unlock()
-					all[f] = drawn{svg, err}
-				})
+				go f.picture()
 			}
 		}
 	}
-	wait.Wait()
-	return all
 }
 
 // Style is the stylesheet.

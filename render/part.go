@@ -59,11 +59,11 @@ func (p *page) part(part Part) error {
 		return p.template("table", numberedTable{part, p.tables})
 	case *FigurePart:
 		p.figures++
-		d := p.drawings[part]
-		if d.err != nil {
-			return d.err
+		svg, err := part.picture()
+		if err != nil {
+			return err
 		}
-		return p.template("figure", numberedFigure{part, p.figures, d.svg})
+		return p.template("figure", numberedFigure{part, p.figures, svg})
 	case *Comment:
 		return p.template("remark", &Remark{Text: part.Text})
 	case *Remark:

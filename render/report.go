@@ -10,6 +10,7 @@ package render
 
 import (
 	"html/template"
+	"sync"
 
 	"tautline/runner/document"
 )
@@ -163,6 +164,10 @@ type (
 	FigurePart struct {
 		ID string
 		*Figure
+
+		drawing sync.Once
+		drawn   template.HTML
+		err     error
 	}
 	// Remark is a note or a caution at its place.
 	Remark struct {

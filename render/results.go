@@ -130,7 +130,9 @@ func (a *assembler) figure(f *sheet.Figure) {
 		}
 		out.Limits = append(out.Limits, Limit{l.Name, on.scale(float64(l.At)), l.Upright})
 	}
-	a.add(&FigurePart{ID: a.id("figure"), Figure: out})
+	part := &FigurePart{ID: a.id("figure"), Figure: out}
+	a.add(part)
+	go part.picture() // while the rest is assembled
 }
 
 func each(vs []float64, f func(float64) float64) []float64 {
