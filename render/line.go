@@ -123,6 +123,10 @@ func (a *assembler) given(line *Line, n *check.Name, v sheet.Value, unit quantit
 	g := &Given{ID: line.ID, Name: n.Ident, Symbol: line.Symbol, Value: line.Result, InRange: true, Reason: line.Reason, Line: line.Line}
 	for _, k := range a.sites(n.Step) {
 		for _, entry := range a.entries[k] {
+			if t := entry.Tolerance; t != nil && t.Value == v.Number {
+				q := differenceIn(float64(t.PlusMinus), unit)
+				g.Tolerance = &q
+			}
 			if r := entry.Given; r != nil && r.Value == v.Number {
 				low, high := exactIn(float64(r.Low), unit), exactIn(float64(r.High), unit)
 				g.Low, g.High = &low, &high

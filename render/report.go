@@ -94,6 +94,7 @@ type Given struct {
 	Symbol    template.HTML
 	Value     template.HTML
 	Low, High *Quantity // the range it may be chosen in, when stated
+	Tolerance *Quantity // by how much it may differ as built, when stated
 	InRange   bool
 	Reason    string
 	Line      int

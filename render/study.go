@@ -157,8 +157,11 @@ func (g varied) exact(v float64) Quantity { return exactIn(v, g.unit) }
 func (g varied) rounded(v float64) Quantity { return quantityIn(v, g.unit) }
 
 // difference shows a width: 5 K for a temperature in °C.
-func (g varied) difference(v float64) Quantity {
-	u := g.unit
+func (g varied) difference(v float64) Quantity { return differenceIn(v, g.unit) }
+
+// differenceIn is a difference of values that are shown in a unit: between
+// temperatures it has no zero point.
+func differenceIn(v float64, u quantity.Unit) Quantity {
 	if u.Offset != 0 {
 		u.Offset, u.Symbol = 0, strings.NewReplacer("°C", "K", "°F", "Δ°F").Replace(u.Symbol)
 	}

@@ -109,6 +109,10 @@ func (s *session) compute(file string) (*runner.Result, *render.Report) {
 	for _, d := range res.Diagnostics() {
 		fmt.Fprint(s.err, d.Format(source(res), s.color))
 	}
+	if errors.Is(res.Err, context.Canceled) {
+		s.broken = errors.New("interrupted")
+		return res, nil
+	}
 	if res.Err != nil {
 		s.broken = errors.Join(s.broken, fmt.Errorf("%s: %w", file, res.Err))
 		return res, nil
