@@ -14,7 +14,7 @@ const (
 	hardSpace = "\u00a0"
 	thinSpace = "\u202f" // narrow, no break
 
-	space = `<mspace width="0.1667em"></mspace>`
+	space = `<mspace width="0.25em"></mspace>`
 )
 
 // Math wraps inner, a result of this package, as a formula that may stand in a
