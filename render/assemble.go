@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"go/ast"
 	"math"
+	"path/filepath"
 	"slices"
 	"sort"
 	"strings"
@@ -33,7 +34,7 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 		a.entries[e.Site] = append(a.entries[e.Site], e)
 	}
 	a.findings = slices.Concat(findings, a.out.Faults)
-	a.report = &Report{Title: plan.Notebook.Title, File: plan.Notebook.File, State: "Draft, not signed",
+	a.report = &Report{Title: plan.Notebook.Title, File: filepath.Base(plan.Notebook.File), State: "Draft, not signed",
 		Blocks: plan.Notebook.Blocks, Text: plan.Notebook.Source, Identity: id}
 	a.report.Identity.Guards = a.out.Guards
 	for i, c := range plan.Cells {

@@ -18,7 +18,7 @@ import (
 // A Report is everything that one report says, in the order it says it.
 type Report struct {
 	Title    document.TitleBlock
-	File     string
+	File     string // of the notebook, without its folder: the report is the same wherever it was run
 	State    string // such as "Draft, not signed"
 	Verdict  Verdict
 	Cautions []Caution
