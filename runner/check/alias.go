@@ -287,11 +287,22 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 		}
 	}
 	for i, arg := range call.Args {
-		if n := sig.Params().Len(); n > 0 && a.changed[sig.Params().At(min(i, n-1))] {
+		if n := sig.Params().Len(); n > 0 && (a.changed[sig.Params().At(min(i, n-1))] || drawnOn(f, a.plan.Info.TypeOf(arg))) {
 			args = append(args, arg)
 		}
 	}
 	return args
+}
+
+// drawnOn reports whether a function of the library draws on an argument of
+// type t: a figure, a drawing, a table.
+func drawnOn(f *types.Func, t types.Type) bool {
+	ptr, ok := types.Unalias(t).(*types.Pointer)
+	if !ok || f.Pkg() == nil || f.Pkg().Path() == "main" {
+		return false
+	}
+	n, ok := types.Unalias(ptr.Elem()).(*types.Named)
+	return ok && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == SheetPath && n.Obj().Name() != "Data"
 }
 
 // throughReference reports whether an assignment to e changes memory that its

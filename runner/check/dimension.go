@@ -27,7 +27,7 @@ type dimensions struct {
 	calls   map[*ast.CallExpr][]*shape // all results
 	bodies  map[types.Object]*ast.FuncDecl
 	funcs   map[types.Object]*signature // of the notebook, walked or being walked
-	axes    map[types.Object]*[2]*shape // of figures, by the variable that holds them
+	axes    map[types.Object]*[2]*shape // of figures and roses, by the variable that holds them
 	met     map[types.Object][]*shape   // of fields of structs, in the values that there are
 	returns []*shape                    // results of the function being walked
 	depth   int                         // of functions around what is walked

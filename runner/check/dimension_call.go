@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"go/ast"
 	"go/types"
-	"strings"
 )
 
 // call returns the shapes of a call's results and checks its arguments.
@@ -34,8 +33,8 @@ func (d *dimensions) call(e *ast.CallExpr) []*shape {
 		return nil
 	}
 	d.arguments(e, sig, f)
-	if strings.HasPrefix(name, "Figure.") {
-		d.figure(e, name)
+	if axes := axesOf[name]; axes != nil {
+		d.onAxes(e, axes)
 	}
 	return sig.results
 }
@@ -124,9 +123,24 @@ func (d *dimensions) bareLast(list []ast.Expr, f func(i int, e ast.Expr, got *sh
 	}
 }
 
-// figure checks that all curves, marks and limits of a figure have one
-// dimension on each axis.
-func (d *dimensions) figure(e *ast.CallExpr, name string) {
+// An onAxis says which argument of a method goes on which axis of the picture.
+type onAxis struct {
+	axis, arg int
+	name      string
+}
+
+var axesOf = map[string][]onAxis{
+	"Figure.Curve":  {{0, 1, "x axis of figure"}, {1, 2, "y axis of figure"}},
+	"Figure.Mark":   {{0, 1, "x axis of figure"}, {1, 2, "y axis of figure"}},
+	"Figure.LimitX": {{0, 1, "x axis of figure"}},
+	"Figure.LimitY": {{1, 1, "y axis of figure"}},
+	"Rose.Curve":    {{0, 2, "values of rose"}},
+	"Rose.Limit":    {{0, 1, "values of rose"}},
+}
+
+// onAxes checks that all that is put on an axis of a figure or a rose has one
+// dimension.
+func (d *dimensions) onAxes(e *ast.CallExpr, axes []onAxis) {
 	sel, ok := ast.Unparen(e.Fun).(*ast.SelectorExpr)
 	if !ok {
 		return
@@ -136,24 +150,13 @@ func (d *dimensions) figure(e *ast.CallExpr, name string) {
 		return
 	}
 	o := d.plan.Info.ObjectOf(holder)
-	axes := d.axes[o]
-	if axes == nil {
-		axes = &[2]*shape{d.anything(true), d.anything(true)}
-		d.axes[o] = axes
+	if d.axes[o] == nil {
+		d.axes[o] = &[2]*shape{d.anything(true), d.anything(true)}
 	}
-	onAxis := func(axis, arg int) {
-		if got := d.expr(e.Args[arg]).scalar(); got != nil {
-			d.assign(axes[axis], fmt.Sprintf("%s axis of figure %s", [...]string{"x", "y"}[axis], holder.Name), e.Args[arg], got)
+	for _, a := range axes {
+		if got := d.expr(e.Args[a.arg]).scalar(); got != nil {
+			d.assign(d.axes[o][a.axis], a.name+" "+holder.Name, e.Args[a.arg], got)
 		}
-	}
-	switch name {
-	case "Figure.Curve", "Figure.Mark":
-		onAxis(0, 1)
-		onAxis(1, 2)
-	case "Figure.LimitX":
-		onAxis(0, 1)
-	case "Figure.LimitY":
-		onAxis(1, 1)
 	}
 }
 

@@ -128,7 +128,7 @@ func (d *dimensions) set(l ast.Expr, value ast.Expr, got *shape) {
 			return
 		}
 		o := d.plan.Info.Uses[id]
-		delete(d.axes, o) // another figure
+		delete(d.axes, o) // another figure or rose
 		if s := d.objects[o]; s != nil {
 			d.objects[o] = s.fresh()
 		}

@@ -27,8 +27,9 @@ type Sheet struct {
 	Where   func() int        // the number of the statement that runs now; nil means 0
 	Files   map[string]string // text of the data files that the notebook names
 
-	changed int // lowest index of an entry changed since TakeChanged
-	bytes   int // size of what was put so far
+	changed int               // lowest index of an entry changed since TakeChanged
+	bytes   int               // size of what was put so far
+	shop    map[string]string // names of shop files, by their lower case
 }
 
 // An Entry is one thing put on the sheet; just one of the pointers is set.
@@ -40,6 +41,9 @@ type Entry struct {
 	Check     *Check     `json:",omitempty"`
 	Table     *Table     `json:",omitempty"`
 	Figure    *Figure    `json:",omitempty"`
+	Drawing   *Drawing   `json:",omitempty"`
+	Rose      *Rose      `json:",omitempty"`
+	ShopFile  *ShopText  `json:",omitempty"`
 	Remark    *Remark    `json:",omitempty"`
 }
 
@@ -92,7 +96,7 @@ func (s *Sheet) TakeChanged() (from int, entries []Entry) {
 
 // Clear takes everything off the sheet, for the next run of a study. Not for
 // cells.
-func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes = nil, 0, 0 }
+func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes, s.shop = nil, 0, 0, nil }
 
 // A Range is where a given value may be chosen. Not for cells.
 type Range struct{ Value, Low, High Float }
