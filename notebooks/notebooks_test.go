@@ -125,6 +125,14 @@ func printed(t *testing.T, res *runner.Result) string {
 				e.Figure.Limits[i].Site = 0
 			}
 		}
+		if e.Rose != nil {
+			for i := range e.Rose.Curves {
+				e.Rose.Curves[i].Site = 0
+			}
+			for i := range e.Rose.Limits {
+				e.Rose.Limits[i].Site = 0
+			}
+		}
 		if e.Table != nil {
 			for i := range e.Table.Columns {
 				e.Table.Columns[i].Site = 0

@@ -144,6 +144,10 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 		a.table(e.Table)
 	case e.Figure != nil:
 		a.figure(e.Figure)
+	case e.Drawing != nil:
+		a.drawing(e.Drawing)
+	case e.Rose != nil:
+		a.rose(e.Rose)
 	case e.Remark != nil:
 		a.remark(e.Remark.Caution, e.Remark.Text)
 	}

@@ -1,355 +1,529 @@
 package render
 
 import (
+	"fmt"
+	"html"
+	"html/template"
 	"math"
-	"sort"
+	"slices"
+	"strconv"
 	"strings"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
 )
 
-// A drawing is what stands between the axes of a figure: grid, limits, curves,
-// marks and their labels. Labels stand at what they name, where they cover
-// least; there is no legend to look things up in.
-type drawing struct {
-	*Figure
-	style draw.TextStyle
-	ends  []endLabel
+// A drawing is written twice, as figures are, wide and for a phone. The wide one
+// takes a scale that reads as a plain ratio when the page is printed: so many px
+// are a millimetre of paper, and the stylesheet prints it at that width.
 
-	dots  []vg.Point     // along every curve, a few units apart
-	taken []vg.Rectangle // by labels and marks
+// A Drawing is a picture to scale.
+type Drawing struct {
+	*sheet.Drawing
+	Unit quantity.Unit // of what is written in it
 }
 
-// An endLabel names a curve at its right end.
-type endLabel struct {
-	curve         int
-	lines         []string
-	width, height vg.Length
+// Name is the drawing's title.
+func (d *Drawing) Name() string { return d.Title }
+
+const (
+	perMillimetre = 672.0 / 120 // px of the wide frame; report.css prints it 120 mm wide
+	tones         = 9           // of patches: --tone1 to --tone9 in report.css
+)
+
+// A sketch is one size of a drawing being written.
+type sketch struct {
+	*Drawing
+	*pen
+	id       string  // escaped
+	scale    float64 // px to a metre
+	ratio    string  // on paper; empty when none is promised
+	origin   point   // of the drawing's lengths on the page
+	areas    []string
+	lines    []string
+	patches  bool
+	decimals int
 }
 
-// endLabels breaks the names of the curves into lines of at most width.
-func (f *Figure) endLabels(style draw.TextStyle, width vg.Length) []endLabel {
-	var labels []endLabel
-	for i := range f.Curves {
-		name := oneLine(f.Curves[i].Name)
-		if name == "" {
-			continue
+// svg draws the drawing as inline SVG. id starts every id in it.
+func (d *Drawing) svg(id string) (template.HTML, error) {
+	var b strings.Builder
+	for i, fr := range frames {
+		s := &sketch{Drawing: d, pen: newPen(fr), id: html.EscapeString(id + "." + fr.class)}
+		b.WriteString(s.draw(i == 0))
+	}
+	return template.HTML(b.String()), nil
+}
+
+func (s *sketch) draw(onPaper bool) string {
+	low, high, ok := s.extent()
+	height := s.place(low, high, onPaper)
+	s.list()
+	s.decimals = max(0, 4-int(math.Round(math.Log10(max(high.x-low.x, high.y-low.y)/s.Unit.Factor))))
+	s.ground(height)
+	if ok {
+		s.hatches()
+		s.shapes()
+		s.annotations()
+		height = s.footer(height)
+	} else {
+		s.write(point{s.width / 2, height / 2}, "middle", "soft", "nothing to draw")
+	}
+	return s.pen.svg("drawing", s.id, s.Title, s.words(low, high), height)
+}
+
+// extent is the box about all shapes, in metres; false when there is none.
+func (d *Drawing) extent() (low, high point, ok bool) {
+	low, high = point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+	add := func(x, y float64) {
+		low, high = point{min(low.x, x), min(low.y, y)}, point{max(high.x, x), max(high.y, y)}
+	}
+	for _, s := range d.Shapes {
+		reach := 0.0
+		if s.Kind == sheet.ShapeCircle {
+			reach = float64(s.Value)
 		}
-		lines := wrap(style, name, width)
-		e := endLabel{curve: i, lines: lines, height: vg.Length(len(lines)) * style.Font.Size * 1.2}
-		for _, l := range lines {
-			e.width = max(e.width, style.Width(l))
-		}
-		labels = append(labels, e)
-	}
-	return labels
-}
-
-// wrap breaks text at its spaces into at most three lines.
-func wrap(style draw.TextStyle, text string, width vg.Length) []string {
-	var lines []string
-	for _, word := range strings.Fields(text) {
-		if n := len(lines); n > 0 && (n == 3 || style.Width(lines[n-1]+" "+word) <= width) {
-			lines[n-1] += " " + word
-		} else {
-			lines = append(lines, word)
-		}
-	}
-	for i := range lines {
-		lines[i] = fit(style, lines[i], width)
-	}
-	return lines
-}
-
-// fit cuts text down to width.
-func fit(style draw.TextStyle, text string, width vg.Length) string {
-	if style.Width(text) <= width {
-		return text
-	}
-	runes := []rune(text)
-	n := sort.Search(len(runes), func(n int) bool { return style.Width(string(runes[:n])+"…") > width })
-	return strings.TrimRight(string(runes[:max(0, n-1)]), " ") + "…"
-}
-
-// Plot draws on c, which covers the area between the axes.
-func (d *drawing) Plot(c draw.Canvas, p *plot.Plot) {
-	x, y := p.Transforms(&c)
-	d.grid(c, p, x, y)
-	paths := make([][][]vg.Point, len(d.Curves))
-	for i := range d.Curves {
-		paths[i] = d.Curves[i].paths(x, y)
-		d.trace(paths[i])
-	}
-	d.limits(c, x, y)
-	for i, ps := range paths {
-		stroke(c, ps, draw.LineStyle{Color: curveInk(i), Width: 1.8, Dashes: dashes[(i+i/curveInks)%curveInks]})
-	}
-	d.marks(c, x, y)
-	d.limitNames(c, x, y)
-	d.markNames(c, x, y)
-	d.names(c, paths)
-	if len(d.dots)+len(d.Marks)+len(d.Limits) == 0 {
-		s := d.style
-		s.Color, s.XAlign = inkSoft, draw.XCenter
-		c.FillText(s, c.Center(), "nothing to draw")
-	}
-}
-
-func curveInk(i int) ink { return inkCurve + ink(i%curveInks) }
-
-func (d *drawing) grid(c draw.Canvas, p *plot.Plot, x, y func(float64) vg.Length) {
-	line := draw.LineStyle{Color: inkGrid, Width: 0.7}
-	for _, t := range p.X.Tick.Marker.Ticks(p.X.Min, p.X.Max) {
-		c.StrokeLine2(line, x(t.Value), c.Min.Y, x(t.Value), c.Max.Y)
-	}
-	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
-		line.Color = inkGrid
-		if t.Value == 0 {
-			line.Color = inkSoft
-		}
-		c.StrokeLine2(line, c.Min.X, y(t.Value), c.Max.X, y(t.Value))
-	}
-}
-
-// paths are the runs of finite points, thinned to what an eye can see.
-func (c *Curve) paths(x, y func(float64) vg.Length) [][]vg.Point {
-	var paths [][]vg.Point
-	gap := true
-	for i := range c.len() {
-		if !finite(c.X[i], c.Y[i]) {
-			gap = true
-			continue
-		}
-		pt := vg.Point{X: x(c.X[i]), Y: y(c.Y[i])}
-		if gap {
-			paths = append(paths, nil)
-			gap = false
-		}
-		path := &paths[len(paths)-1]
-		if n := len(*path); n > 1 && near((*path)[n-2], (*path)[n-1]) {
-			(*path)[n-1] = pt
-			continue
-		}
-		*path = append(*path, pt)
-	}
-	return paths
-}
-
-func near(a, b vg.Point) bool { return math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) < 0.35 }
-
-// stroke draws runs of points; a run of one point is a dot.
-func stroke(c draw.Canvas, paths [][]vg.Point, line draw.LineStyle) {
-	for _, path := range paths {
-		if len(path) == 1 {
-			c.DrawGlyph(draw.GlyphStyle{Color: line.Color, Radius: 2.5, Shape: draw.CircleGlyph{}}, path[0])
-			continue
-		}
-		c.StrokeLines(line, path)
-	}
-}
-
-// trace remembers where the curves run.
-func (d *drawing) trace(paths [][]vg.Point) {
-	const pitch = 5
-	for _, path := range paths {
-		for i, a := range path {
-			d.dots = append(d.dots, a)
-			if i+1 == len(path) {
-				break
-			}
-			b := path[i+1]
-			n := int(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)) / pitch)
-			for k := 1; k <= n; k++ {
-				t := vg.Length(k) / vg.Length(n+1)
-				d.dots = append(d.dots, vg.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)})
+		for i := range s.X {
+			x, y := float64(s.X[i]), float64(s.Y[i])
+			add(x-reach, y-reach)
+			add(x+reach, y+reach)
+			if s.Kind == sheet.ShapeDimension {
+				way := point{float64(s.X[1] - s.X[0]), float64(s.Y[1] - s.Y[0])}.unit()
+				add(x-way.y*float64(s.Value), y+way.x*float64(s.Value))
 			}
 		}
 	}
+	if low.x > high.x {
+		return point{}, point{1, 1}, false
+	}
+	if low == high {
+		low, high = point{low.x - 0.5, low.y - 0.5}, point{high.x + 0.5, high.y + 0.5}
+	}
+	return low, high, true
 }
 
-// limits draws the limits, and lets the labels know where they run.
-func (d *drawing) limits(c draw.Canvas, x, y func(float64) vg.Length) {
-	line := draw.LineStyle{Color: inkLimit, Width: 1.3, Dashes: []vg.Length{5, 4}}
-	for _, l := range d.Limits {
-		if !finite(l.At) {
-			continue
+// place chooses the scale and returns the height of the ground.
+func (s *sketch) place(low, high point, onPaper bool) float64 {
+	pad := 2.4 * s.em()
+	most := point{s.width - 2*pad, 1.3 * s.frame.height.Points()}
+	size := high.minus(low)
+	s.scale = min(most.x/size.x, most.y/size.y)
+	if onPaper {
+		s.scale, s.ratio = plainRatio(s.scale)
+	}
+	s.origin = point{(s.width-size.x*s.scale)/2 - low.x*s.scale, pad + high.y*s.scale}
+	return size.y*s.scale + 2*pad
+}
+
+// plainRatio is the greatest scale, at most so many px to a metre, that is a
+// plain ratio on paper.
+func plainRatio(most float64) (scale float64, ratio string) {
+	ratios := []float64{1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8}
+	full := 1000 * perMillimetre
+	for power := -9; power <= 12; power++ {
+		for _, r := range ratios {
+			if n := r * math.Pow10(power); n >= 1 && full/n <= most {
+				return full / n, "1 : " + number(n)
+			}
 		}
-		path := []vg.Point{{X: c.Min.X, Y: y(l.At)}, {X: c.Max.X, Y: y(l.At)}}
-		if l.Upright {
-			path = []vg.Point{{X: x(l.At), Y: c.Min.Y}, {X: x(l.At), Y: c.Max.Y}}
+	}
+	return most, ""
+}
+
+// at is the place of a length on the page.
+func (s *sketch) at(x, y sheet.Float) point {
+	return point{s.origin.x + float64(x)*s.scale, s.origin.y - float64(y)*s.scale}
+}
+
+func (s *sketch) points(shape sheet.Shape) []point {
+	ps := make([]point, len(shape.X))
+	for i := range ps {
+		ps[i] = s.at(shape.X[i], shape.Y[i])
+	}
+	return ps
+}
+
+// list finds the names that the legend explains.
+func (s *sketch) list() {
+	for _, shape := range s.Shapes {
+		switch {
+		case shape.Kind == sheet.ShapeArea && !slices.Contains(s.areas, shape.Name):
+			s.areas = append(s.areas, shape.Name)
+		case shape.Kind == sheet.ShapeLine && !slices.Contains(s.lines, shape.Name):
+			s.lines = append(s.lines, shape.Name)
+		case shape.Kind == sheet.ShapePatch:
+			s.patches = true
 		}
-		c.StrokeLines(line, path)
-		d.trace([][]vg.Point{path})
 	}
 }
 
-func (d *drawing) limitNames(c draw.Canvas, x, y func(float64) vg.Length) {
-	for _, l := range d.Limits {
-		if !finite(l.At) {
-			continue
+// hatch is what fills the areas of each kind, in squares of 8 px: what tells
+// them apart without colour.
+var hatch = [curveInks]string{"M0 8L8 0M-1 1L1 -1M7 9L9 7", "M0 0L8 8M-1 7L1 9M7 -1L9 1", "M0 4H8", "M4 0V8", "M0 4H8M4 0V8", "M2 2h.01M6 6h.01"}
+
+// hatches defines the fills of the areas.
+func (s *sketch) hatches() {
+	for i := range min(len(s.areas), curveInks) {
+		class := "hatch"
+		if i == curveInks-1 {
+			class = "hatch dots"
 		}
-		name := d.fitIn(c, l.Name)
-		w, h := d.style.Width(name), d.style.Font.Size
-		var spots []vg.Point // middle of the left edge
-		for f := vg.Length(0); f <= 1; f += 0.25 {
-			if l.Upright {
-				at, v := x(l.At), c.Max.Y-h-f*(c.Max.Y-c.Min.Y-2*h)
-				spots = append(spots, vg.Point{X: at + 5, Y: v}, vg.Point{X: at - 5 - w, Y: v})
+		fmt.Fprintf(s, `<pattern id="%s.h%d" width="8" height="8" patternUnits="userSpaceOnUse"><path class="%s k%d" d="%s"/></pattern>`, s.id, i+1, class, i+1, hatch[i])
+	}
+}
+
+// shapes draws the geometry in the order it was put.
+func (s *sketch) shapes() {
+	low, high := s.tones()
+	for i := 0; i < len(s.Shapes); i++ {
+		shape := s.Shapes[i]
+		ps := s.points(shape)
+		switch shape.Kind {
+		case sheet.ShapePatch:
+			i = s.tonedRun(i, low, high)
+		case sheet.ShapeArea:
+			s.area(slices.Index(s.areas, shape.Name), trail(ps, true))
+			s.room.trace(append(ps, ps[0])...)
+		case sheet.ShapeOutline:
+			s.path("heavy", trail(ps, true))
+			s.room.trace(append(ps, ps[0])...)
+		case sheet.ShapeLine:
+			s.path(lineClass(slices.Index(s.lines, shape.Name)+len(s.areas)), trail(ps, false))
+			s.room.trace(ps...)
+		case sheet.ShapeThin:
+			s.path("thin", trail(ps, false))
+			s.room.trace(ps...)
+		case sheet.ShapeCircle:
+			r := float64(shape.Value) * s.scale
+			s.circle("heavy", ps[0], r)
+			s.room.trace(arc(ps[0], r)...)
+		}
+	}
+}
+
+// arc is a circle as points.
+func arc(middle point, radius float64) []point {
+	ps := make([]point, 73)
+	for i := range ps {
+		sin, cos := math.Sincos(float64(i) * math.Pi / 36)
+		ps[i] = middle.plus(point{radius * cos, radius * sin})
+	}
+	return ps
+}
+
+func (s *sketch) area(kind int, d string) {
+	k := kind%curveInks + 1
+	fmt.Fprintf(s, `<path class="tint k%d" d="%s"/><path class="edge k%[1]d" style="fill:url(#%[3]s.h%[1]d)" d="%[2]s"/>`, k, d, s.id)
+}
+
+// lineClass is the look of the i-th named thing.
+func lineClass(i int) string {
+	return fmt.Sprintf("named k%d d%d", i%curveInks+1, (i+i/curveInks)%curveInks+1)
+}
+
+// tones is what the first and the last tone stand for.
+func (d *Drawing) tones() (low, high float64) {
+	if d.Tones != nil {
+		return float64(d.Tones.Low), float64(d.Tones.High)
+	}
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, s := range d.Shapes {
+		if s.Kind == sheet.ShapePatch {
+			low, high = min(low, float64(s.Value)), max(high, float64(s.Value))
+		}
+	}
+	if low == high {
+		return low - 0.5, high + 0.5
+	}
+	return low, high
+}
+
+func tone(v, low, high float64) int {
+	return min(max(int(math.Floor((v-low)/(high-low)*tones)), 0), tones-1)
+}
+
+// tonedRun draws the patches of one tone that follow one another as one path,
+// and returns the index of the last.
+func (s *sketch) tonedRun(i int, low, high float64) int {
+	k := tone(float64(s.Shapes[i].Value), low, high)
+	var d strings.Builder
+	for ; i < len(s.Shapes); i++ {
+		shape := s.Shapes[i]
+		if shape.Kind != sheet.ShapePatch || tone(float64(shape.Value), low, high) != k {
+			break
+		}
+		ps := s.points(shape)
+		if turn(ps) < 0 { // or two that overlap would make a hole
+			slices.Reverse(ps)
+		}
+		appendTrail(&d, ps, true)
+	}
+	s.path(fmt.Sprintf("tone t%d", k+1), d.String())
+	return i - 1
+}
+
+// turn is twice the area that points go about, negative the other way round.
+func turn(ps []point) float64 {
+	sum := 0.0
+	for i, a := range ps {
+		b := ps[(i+1)%len(ps)]
+		sum += (a.x-ps[0].x)*(b.y-ps[0].y) - (b.x-ps[0].x)*(a.y-ps[0].y)
+	}
+	return sum
+}
+
+// annotations draws what stands above the geometry: first all lines, then the
+// labels, those that can move least first.
+func (s *sketch) annotations() {
+	each := func(kind sheet.ShapeKind, do func(sheet.Shape, []point)) {
+		for _, shape := range s.Shapes {
+			if shape.Kind == kind {
+				do(shape, s.points(shape))
+			}
+		}
+	}
+	each(sheet.ShapeArrow, func(_ sheet.Shape, ps []point) { s.arrow(ps[0], ps[1]) })
+	each(sheet.ShapeMark, func(_ sheet.Shape, ps []point) {
+		s.circle("mark", ps[0], markRadius)
+		s.room.take(spot{at: ps[0]}, 2*markRadius, 2*markRadius)
+	})
+	var dims []dimension
+	each(sheet.ShapeDimension, func(shape sheet.Shape, ps []point) {
+		dims = append(dims, s.dimension(shape, ps[0], ps[1]))
+	})
+	for _, d := range dims {
+		s.label(d.text, "ink", d.spots...)
+	}
+	each(sheet.ShapeText, func(shape sheet.Shape, ps []point) {
+		b := s.wrap(shape.Name, 0.35*s.width)
+		s.label(b, "ink", append([]spot{{at: ps[0]}}, s.around(ps[0], -0.3*b.height, b)...)...)
+	})
+	each(sheet.ShapeMark, func(shape sheet.Shape, ps []point) {
+		b := s.wrap(shape.Name, 0.35*s.width)
+		s.label(b, "ink", s.around(ps[0], markRadius, b)...)
+	})
+	each(sheet.ShapeArrow, func(shape sheet.Shape, ps []point) {
+		b := s.wrap(shape.Name, 0.35*s.width)
+		s.label(b, "ink", s.besideArrow(ps[0], ps[1], b)...)
+	})
+}
+
+func (s *sketch) arrow(from, to point) {
+	direction := from.toward(to)
+	const head = 10
+	if to.minus(from).length() > head {
+		s.line("arrow", from, to.along(direction, -0.8*head))
+	}
+	s.head("arrowhead", to, direction, head)
+	s.room.trace(from, to)
+}
+
+// besideArrow are the spots for an arrow's label: behind its tail, beside its
+// middle, before its head.
+func (s *sketch) besideArrow(from, to point, b block) []spot {
+	d := from.toward(to)
+	across := d.left()
+	reach := func(d point) float64 { return math.Abs(d.x)*b.width/2 + math.Abs(d.y)*b.height/2 + 4 }
+	var spots []spot
+	spots = append(spots, spot{at: from.along(d, -reach(d))})
+	for _, f := range []float64{0.5, 0.25, 0.75} {
+		middle := from.plus(to.minus(from).times(f))
+		spots = append(spots, spot{at: middle.along(across, reach(across))}, spot{at: middle.along(across, -reach(across))})
+	}
+	return append(spots, spot{at: to.along(d, reach(d))})
+}
+
+// A dimension is the label of a dimension line and where it may stand.
+type dimension struct {
+	text  block
+	spots []spot
+}
+
+// dimension draws a dimension line between two points.
+func (s *sketch) dimension(shape sheet.Shape, a, b point) dimension {
+	const head, over, gap = 8, 4, 3
+	u := a.toward(b)
+	side := u.left()
+	off := float64(shape.Value) * s.scale
+	if off != 0 {
+		off = math.Copysign(max(math.Abs(off), 1.5*s.em()), off)
+	}
+	p, q := a.along(side, off), b.along(side, off)
+	if sign := math.Copysign(1, off); math.Abs(off) > gap {
+		s.line("dim", a.along(side, sign*gap), p.along(side, sign*over))
+		s.line("dim", b.along(side, sign*gap), q.along(side, sign*over))
+		s.room.trace(a, p)
+		s.room.trace(b, q)
+	}
+	long := q.minus(p).length()
+	if long > 3*head {
+		s.line("dim", p, q)
+		s.head("dimhead", p, u.times(-1), head)
+		s.head("dimhead", q, u, head)
+		s.room.trace(p, q)
+	} else { // no room between: the arrows come from outside
+		s.line("dim", p.along(u, -2*head), q.along(u, 2*head))
+		s.head("dimhead", p, u, head)
+		s.head("dimhead", q, u.times(-1), head)
+		s.room.trace(p.along(u, -2*head), q.along(u, 2*head))
+	}
+	text := s.block(s.length(math.Hypot(float64(shape.X[1]-shape.X[0]), float64(shape.Y[1]-shape.Y[0]))))
+	turn := math.Atan2(u.y, u.x) * 180 / math.Pi
+	if turn >= 89.9 {
+		turn -= 180
+	} else if turn < -90.1 {
+		turn += 180
+	}
+	sin, cos := math.Sincos(turn * math.Pi / 180)
+	up := point{sin, -cos}.times(0.72 * s.em())
+	middle := p.middle(q)
+	d := dimension{text: text}
+	if text.width+4 <= long {
+		third := u.times((long - text.width) / 2 * 0.7)
+		for _, m := range []point{middle, middle.plus(third), middle.minus(third)} {
+			d.spots = append(d.spots, spot{m.plus(up), turn}, spot{m.minus(up), turn})
+		}
+		return d
+	}
+	beyond := u.times(long/2 + text.width/2 + 2*head + 3)
+	d.spots = []spot{{middle.plus(up), turn}, {middle.minus(up), turn}, {middle.plus(beyond), turn}, {middle.minus(beyond), turn}}
+	return d
+}
+
+func (p *pen) block(text string) block {
+	return block{lines: []string{text}, width: p.measure(text), height: 1.2 * p.em()}
+}
+
+// length writes a length in the drawing's unit, to the same decimals everywhere
+// in it.
+func (s *sketch) length(v float64) string {
+	return typeset(trimZeros(strconv.FormatFloat(s.Unit.FromSI(v), 'f', s.decimals, 64)))
+}
+
+// footer writes what explains the picture below it, and returns where it ends.
+func (s *sketch) footer(top float64) float64 {
+	y := s.scaleBar(top)
+	if s.patches {
+		y = s.toneBar(y + 0.9*s.em())
+	}
+	if len(s.areas)+len(s.lines) > 0 {
+		y = s.legend(y+0.5*s.em(), slices.Concat(s.areas, s.lines), func(i int, left, right, top, bottom float64) {
+			if i < len(s.areas) {
+				s.area(i, box(left, right, top, bottom))
 			} else {
-				at, u := y(l.At), c.Min.X+5+f*(c.Max.X-c.Min.X-w-10)
-				spots = append(spots, vg.Point{X: u, Y: at + 0.95*h}, vg.Point{X: u, Y: at - 0.85*h})
+				s.line(lineClass(i), point{left, (top + bottom) / 2}, point{right, (top + bottom) / 2})
 			}
-		}
-		d.label(c, name, inkLimit, spots)
+		})
 	}
+	return y + 0.4*s.em()
 }
 
-const markRadius = 3.6
-
-func (d *drawing) marks(c draw.Canvas, x, y func(float64) vg.Length) {
-	const r = markRadius
-	for _, m := range d.Marks {
-		if finite(m.X, m.Y) {
-			at := vg.Point{X: x(m.X), Y: y(m.Y)}
-			c.DrawGlyph(draw.GlyphStyle{Color: inkText, Radius: r, Shape: draw.CircleGlyph{}}, at)
-			d.taken = append(d.taken, vg.Rectangle{Min: vg.Point{X: at.X - r, Y: at.Y - r}, Max: vg.Point{X: at.X + r, Y: at.Y + r}})
-		}
+// scaleBar draws the scale bar, says the unit of dimensions and the scale on
+// paper, and where north is.
+func (s *sketch) scaleBar(top float64) float64 {
+	long := niceStep(0.22 * s.width / s.scale / s.Unit.Factor)
+	px := long * s.Unit.Factor * s.scale
+	if px > 0.4*s.width {
+		long, px = long/2, px/2
 	}
+	left, base, tall := 0.5*s.measure("0")+1, top+2.1*s.em(), 0.42*s.em()
+	s.path("box full", box(left, left+px/2, base, base+tall))
+	s.path("box", box(left+px/2, left+px, base, base+tall))
+	s.write(point{left, base - 0.4*s.em()}, "middle", "soft", "0")
+	end := typeset(trimZeros(strconv.FormatFloat(long, 'f', 9, 64))) + "\u00a0" + s.Unit.Symbol
+	s.write(point{left + px, base - 0.4*s.em()}, "middle", "soft", end)
+	var notes []string
+	if slices.ContainsFunc(s.Shapes, func(sh sheet.Shape) bool { return sh.Kind == sheet.ShapeDimension }) {
+		notes = append(notes, "dimensions in "+s.Unit.Symbol)
+	}
+	if s.ratio != "" {
+		notes = append(notes, s.ratio+" where printed at full size")
+	}
+	x := left + px + 0.5*s.measure(end) + 1.4*s.em()
+	s.write(point{x, base + tall}, "start", "soft", s.fit(strings.Join(notes, "; "), s.width-x-3*s.em()))
+	if slices.ContainsFunc(s.Shapes, func(sh sheet.Shape) bool { return sh.Kind == sheet.ShapeCompass }) {
+		s.compass(point{s.width - 1.2*s.em(), base - 0.6*s.em()})
+	}
+	return base + tall + 0.8*s.em()
 }
 
-func (d *drawing) markNames(c draw.Canvas, x, y func(float64) vg.Length) {
-	for _, m := range d.Marks {
-		if !finite(m.X, m.Y) {
-			continue
-		}
-		at := vg.Point{X: x(m.X), Y: y(m.Y)}
-		name := d.fitIn(c, m.Name)
-		w, h := d.style.Width(name), d.style.Font.Size
-		var spots []vg.Point
-		for _, far := range []vg.Length{1, 2, 3.5} {
-			dx, dy := markRadius+5*far, far*0.9*h
-			spots = append(spots,
-				vg.Point{X: at.X + dx, Y: at.Y + dy}, vg.Point{X: at.X + dx, Y: at.Y - dy},
-				vg.Point{X: at.X - dx - w, Y: at.Y + dy}, vg.Point{X: at.X - dx - w, Y: at.Y - dy},
-				vg.Point{X: at.X - w/2, Y: at.Y + dy + markRadius}, vg.Point{X: at.X - w/2, Y: at.Y - dy - markRadius})
-		}
-		d.label(c, name, inkText, spots)
-	}
+// compass draws a needle that points up, to north.
+func (s *sketch) compass(at point) {
+	h, w := 1.5*s.em(), 0.5*s.em()
+	up, down, right, left := at.plus(point{0, -h}), at.plus(point{0, h}), at.plus(point{w, 0}), at.plus(point{-w, 0})
+	s.path("box", trail([]point{up, right, down, left}, true))
+	s.path("box full", trail([]point{up, right, left}, true))
+	s.write(point{at.x, at.y - h - 0.3*s.em()}, "middle", "ink", "N")
 }
 
-func (d *drawing) fitIn(c draw.Canvas, name string) string {
-	return fit(d.style, oneLine(name), 0.6*(c.Max.X-c.Min.X))
+// toneBar explains the tones of patches.
+func (s *sketch) toneBar(y float64) float64 {
+	low, high := s.tones()
+	if s.Tones != nil && s.Tones.Name != "" {
+		s.write(point{0, y + 0.8*s.em()}, "start", "ink", s.fit(s.Tones.Name, s.width))
+		y += 1.3 * s.em()
+	}
+	least, most := low, high
+	for _, shape := range s.Shapes {
+		if shape.Kind == sheet.ShapePatch {
+			least, most = min(least, float64(shape.Value)), max(most, float64(shape.Value))
+		}
+	}
+	wide, tall := min(0.9*s.width, 330)/tones, 0.95*s.em()
+	for k := range tones {
+		x := 1 + wide*float64(k)
+		s.path(fmt.Sprintf("tonebar t%d", k+1), box(x, x+wide, y, y+tall))
+	}
+	first, last := number(low), number(high)
+	if least < low {
+		first = "≤ " + first
+	}
+	if most > high {
+		last = "≥ " + last
+	}
+	base := y + tall + 1.05*s.em()
+	s.write(point{1, base}, "start", "soft", first)
+	s.write(point{1 + wide*tones/2, base}, "middle", "soft", number((low+high)/2))
+	s.write(point{1 + wide*tones, base}, "end", "soft", last)
+	return base + 0.5*s.em()
 }
 
-// label writes text at the best of spots: a clear one, and rather an early one.
-func (d *drawing) label(c draw.Canvas, text string, k ink, spots []vg.Point) {
-	if text == "" {
-		return
-	}
-	w, h := d.style.Width(text), d.style.Font.Size
-	best, most := spots[0], math.Inf(-1)
-	for i, s := range spots {
-		box := vg.Rectangle{Min: vg.Point{X: s.X, Y: s.Y - h/2}, Max: vg.Point{X: s.X + w, Y: s.Y + h/2}}
-		score := min(d.clearance(box), 4) - 0.15*float64(i)
-		if box.Min.X < c.Min.X || box.Max.X > c.Max.X || box.Min.Y < c.Min.Y || box.Max.Y > c.Max.Y {
-			score -= 100
+// words describes the drawing to who cannot see it.
+func (s *sketch) words(low, high point) string {
+	var b strings.Builder
+	wide := func(v float64) string { return s.length(v) + " " + s.Unit.Symbol }
+	fmt.Fprintf(&b, "A picture to scale, %s wide and %s high.", wide(high.x-low.x), wide(high.y-low.y))
+	texts := map[sheet.ShapeKind][]string{}
+	for _, shape := range s.Shapes {
+		text := oneLine(shape.Name)
+		if shape.Kind == sheet.ShapeDimension {
+			text = wide(math.Hypot(float64(shape.X[1]-shape.X[0]), float64(shape.Y[1]-shape.Y[0])))
 		}
-		if score > most {
-			best, most = s, score
+		if text != "" && !slices.Contains(texts[shape.Kind], text) {
+			texts[shape.Kind] = append(texts[shape.Kind], text)
 		}
-	}
-	best.X = min(max(best.X, c.Min.X+2), max(c.Min.X+2, c.Max.X-w))
-	style := d.style
-	style.Color = k
-	c.FillText(style, best, text)
-	d.taken = append(d.taken, vg.Rectangle{Min: vg.Point{X: best.X, Y: best.Y - h/2}, Max: vg.Point{X: best.X + w, Y: best.Y + h/2}})
-}
-
-// clearance is how far box is from every curve and label, negative when it
-// covers one.
-func (d *drawing) clearance(box vg.Rectangle) float64 {
-	free := math.Inf(1)
-	for _, t := range d.taken {
-		dx, dy := max(t.Min.X-box.Max.X, box.Min.X-t.Max.X), max(t.Min.Y-box.Max.Y, box.Min.Y-t.Max.Y)
-		if dx < 0 && dy < 0 {
-			free = min(free, -20)
+		if shape.Kind == sheet.ShapeCompass {
+			b.WriteString(" North is up.")
 		}
 	}
-	for _, p := range d.dots {
-		dx, dy := max(box.Min.X-p.X, p.X-box.Max.X, 0), max(box.Min.Y-p.Y, p.Y-box.Max.Y, 0)
-		free = min(free, math.Hypot(float64(dx), float64(dy)))
-	}
-	if free < 1 {
-		free -= 5
-	}
-	return free
-}
-
-// names writes the curves' names in a column at the right, each as near to the
-// height of its curve's end as the others leave room, joined by a thin line.
-func (d *drawing) names(c draw.Canvas, paths [][][]vg.Point) {
-	var ps []placed
-	for _, e := range d.ends {
-		if runs := paths[e.curve]; len(runs) > 0 {
-			last := runs[len(runs)-1]
-			end := last[len(last)-1]
-			ps = append(ps, placed{e, end, end.Y})
+	const most = 40
+	for _, list := range []struct {
+		word string
+		kind sheet.ShapeKind
+	}{{"Areas", sheet.ShapeArea}, {"Lines", sheet.ShapeLine}, {"Dimensions", sheet.ShapeDimension}, {"Arrows", sheet.ShapeArrow}, {"Marks", sheet.ShapeMark}, {"Texts", sheet.ShapeText}} {
+		if all := texts[list.kind]; len(all) > most {
+			fmt.Fprintf(&b, " %s: %s and %d more.", list.word, strings.Join(all[:most], "; "), len(all)-most)
+		} else if len(all) > 0 {
+			fmt.Fprintf(&b, " %s: %s.", list.word, strings.Join(all, "; "))
 		}
 	}
-	sort.SliceStable(ps, func(i, j int) bool { return ps[i].end.Y > ps[j].end.Y })
-	spread(ps, c.Min.Y, c.Max.Y)
-	left := c.Max.X + 14
-	for _, p := range ps {
-		if left-p.end.X > 20 || math.Abs(float64(p.y-p.end.Y)) > 3 {
-			line := draw.LineStyle{Color: curveInk(p.curve), Width: 0.7}
-			c.StrokeLine2(line, p.end.X+3, p.end.Y, left-3, p.y)
+	if s.patches {
+		low, high := s.tones()
+		name := "a number"
+		if s.Tones != nil && s.Tones.Name != "" {
+			name = oneLine(s.Tones.Name)
 		}
-		style := d.style
-		style.Color = curveInk(p.curve)
-		step := d.style.Font.Size * 1.2
-		top := p.y + step*vg.Length(len(p.lines)-1)/2
-		for i, line := range p.lines {
-			c.FillText(style, vg.Point{X: left, Y: top - vg.Length(i)*step}, line)
-		}
+		fmt.Fprintf(&b, " Patches in tones of %s from %s to %s.", name, number(low), number(high))
 	}
-}
-
-// A placed label stands with its middle at y.
-type placed struct {
-	endLabel
-	end vg.Point // of its curve
-	y   vg.Length
-}
-
-// spread moves labels, sorted from the top, apart: to the mean of where they
-// come when each gives way downwards and when each gives way upwards, then
-// between floor and ceiling.
-func spread(ps []placed, floor, ceiling vg.Length) {
-	const gap = 3
-	apart := func(i int) vg.Length { return (ps[i-1].height+ps[i].height)/2 + gap }
-	up := make([]vg.Length, len(ps))
-	for i := len(ps) - 1; i >= 0; i-- {
-		up[i] = ps[i].y
-		if i+1 < len(ps) {
-			up[i] = max(up[i], up[i+1]+apart(i+1))
-		}
-	}
-	down := vg.Length(math.Inf(1))
-	for i := range ps {
-		if i > 0 {
-			down -= apart(i)
-		}
-		down = min(down, ps[i].y)
-		ps[i].y = (down + up[i]) / 2
-	}
-	for i := range ps {
-		ps[i].y = min(ps[i].y, ceiling-ps[i].height/2)
-		ceiling = ps[i].y - ps[i].height/2 - gap
-	}
-	for i := len(ps) - 1; i >= 0; i-- {
-		ps[i].y = max(ps[i].y, floor+ps[i].height/2)
-		floor = ps[i].y + ps[i].height/2 + gap
-	}
+	return b.String()
 }

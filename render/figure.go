@@ -57,11 +57,8 @@ var frames = [...]frame{
 	{"narrow", 352, 300, 11.5},
 }
 
-// picture is the figure as inline SVG, drawn when first asked for.
-func (p *FigurePart) picture() (template.HTML, error) {
-	p.drawing.Do(func() { p.drawn, p.err = p.svg(p.ID) })
-	return p.drawn, p.err
-}
+// Name is the figure's title.
+func (f *Figure) Name() string { return f.Title }
 
 // svg draws the figure as inline SVG. id starts every id in it.
 func (f *Figure) svg(id string) (template.HTML, error) {
@@ -92,7 +89,7 @@ func (f *Figure) draw(fr frame, id string) (string, error) {
 	canvas := vgsvg.New(fr.width, height)
 	dc := draw.New(canvas)
 	p := axes(f, x, y, fr)
-	p.Add(&drawing{Figure: f, style: style, ends: ends})
+	p.Add(&plotArea{Figure: f, style: style, ends: ends})
 	p.Draw(draw.Crop(dc, 1, -side, 1, -head))
 	name := style
 	name.Color, name.YAlign = inkSoft, draw.YTop

@@ -189,7 +189,7 @@ func hostile() *Report {
 		Cells: []*Cell{{State: a, Parts: []Part{
 			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: Citation{By: a, Text: a}, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
-			&FigurePart{ID: "f" + a, Figure: figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
+			&FigurePart{ID: "f" + a, Picture: figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
 		Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
 		Identity: Identity{a, a, a, a, []string{a}},
 	}

@@ -63,7 +63,7 @@ func (p *page) part(part Part) error {
 		if err != nil {
 			return err
 		}
-		return p.template("figure", numberedFigure{part, p.figures, svg})
+		return p.template("figure", numberedFigure{part.ID, part.Name(), p.figures, svg})
 	case *Comment:
 		return p.template("remark", &Remark{Text: part.Text})
 	case *Remark:
@@ -123,9 +123,9 @@ func (c code) Summary() string {
 }
 
 type numberedFigure struct {
-	*FigurePart
-	Number int
-	SVG    template.HTML
+	ID, Title string
+	Number    int
+	SVG       template.HTML
 }
 
 type numberedTable struct {

@@ -161,14 +161,14 @@ type (
 		Title   string
 		Columns []Column
 	}
-	// FigurePart is a plot.
+	// FigurePart is a picture with its number and title.
 	FigurePart struct {
 		ID string
-		*Figure
+		Picture
 
-		drawing sync.Once
-		drawn   template.HTML
-		err     error
+		once  sync.Once
+		drawn template.HTML
+		err   error
 	}
 	// Remark is a note or a caution at its place.
 	Remark struct {
@@ -179,6 +179,20 @@ type (
 	// FaultPart is where the run ended or an error was found.
 	FaultPart struct{ document.Diagnostic }
 )
+
+// A Picture is one of the closed set: *Figure, *Drawing, *Rose.
+type Picture interface {
+	// Name is the picture's title.
+	Name() string
+	// svg draws the picture as inline SVG. id starts every id in it.
+	svg(id string) (template.HTML, error)
+}
+
+// picture is the part's picture, drawn when first asked for.
+func (p *FigurePart) picture() (template.HTML, error) {
+	p.once.Do(func() { p.drawn, p.err = p.svg(p.ID) })
+	return p.drawn, p.err
+}
 
 // A Study says what moves the checks: the givens within their tolerances.
 type Study struct {

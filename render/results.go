@@ -130,9 +130,50 @@ func (a *assembler) figure(f *sheet.Figure) {
 		}
 		out.Limits = append(out.Limits, Limit{l.Name, on.scale(float64(l.At)), l.Upright})
 	}
-	part := &FigurePart{ID: a.id("figure"), Figure: out}
+	a.picture(out)
+}
+
+// picture adds a figure, a drawing or a rose.
+func (a *assembler) picture(p Picture) {
+	part := &FigurePart{ID: a.id("figure"), Picture: p}
 	a.add(part)
 	go part.picture() // while the rest is assembled
+}
+
+// drawing makes a picture to scale, its lengths written in the unit that suits
+// the longest dimension, or the whole where there is none.
+func (a *assembler) drawing(d *sheet.Drawing) {
+	out := &Drawing{Drawing: d}
+	longest := 0.0
+	for _, s := range d.Shapes {
+		if s.Kind == sheet.ShapeDimension {
+			longest = max(longest, math.Hypot(float64(s.X[1]-s.X[0]), float64(s.Y[1]-s.Y[0])))
+		}
+	}
+	if low, high, _ := out.extent(); longest == 0 {
+		longest = max(high.x-low.x, high.y-low.y)
+	}
+	out.Unit, _ = quantity.ChooseAs("Length", longest, a.system)
+	a.picture(out)
+}
+
+// rose makes a rose with its values in one unit.
+func (a *assembler) rose(r *sheet.Rose) {
+	v := &axis{a: a, label: r.Title}
+	for _, c := range r.Curves {
+		v.take(a.arguments(a.plan.Sites[c.Site].Stmt, "Rose.Curve"), 2, plain(c.Values)...)
+	}
+	for _, l := range r.Limits {
+		v.take(a.arguments(a.plan.Sites[l.Site].Stmt, "Rose.Limit"), 1, float64(l.At))
+	}
+	out := &Rose{Title: r.Title, Unit: v.finish().Unit}
+	for _, c := range r.Curves {
+		out.Curves = append(out.Curves, RoseCurve{c.Name, plain(c.Angles), each(plain(c.Values), v.scale)})
+	}
+	for _, l := range r.Limits {
+		out.Limits = append(out.Limits, RoseLimit{l.Name, v.scale(float64(l.At))})
+	}
+	a.picture(out)
 }
 
 func each(vs []float64, f func(float64) float64) []float64 {

@@ -146,7 +146,7 @@ func sampleCells(checks []*Check) []*Cell {
 			&Line{ID: "kap", Symbol: ml(mi("κ")), Result: ml(mn("1.40", "")), Reason: "air, short times", Caveat: "dimension unknown", Line: 34},
 			&CheckPart{checks[1]}, &CheckPart{checks[2]}, &CheckPart{checks[3]},
 			&Code{Text: "depths := make([]float64, 0, 20)\nfor i := range 20 {\n\th := float64(i) * 0.1 * units.M\n\tdepths = append(depths, fabric.Depth(p, h, mRider))\n}\n", Line: 38},
-			&FigurePart{ID: "fig", Figure: sampleFigure()},
+			&FigurePart{ID: "fig", Picture: sampleFigure()},
 			&Remark{ID: "note", Text: "The curve for a wet bed is from the library’s friction value, not from a trial."},
 			&Remark{ID: "cutter", Caution: true, Text: "The seam strength is that of one trial; cut three more strips before the first public day."},
 		}},

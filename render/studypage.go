@@ -38,12 +38,12 @@ func StudyHTML(w io.Writer, p *StudyPage) error {
 		v.Heading += ": " + s.Text
 		v.Sweep = &sweepView{Sweep: s}
 		for i, f := range s.Figures {
-			part := &FigurePart{ID: fmt.Sprintf("figure.%d", i+1), Figure: f}
-			svg, err := f.svg(part.ID)
+			id := fmt.Sprintf("figure.%d", i+1)
+			svg, err := f.svg(id)
 			if err != nil {
 				return fmt.Errorf("render: %s: %w", p.File, err)
 			}
-			v.Sweep.Drawn = append(v.Sweep.Drawn, numberedFigure{part, i + 1, svg})
+			v.Sweep.Drawn = append(v.Sweep.Drawn, numberedFigure{id, f.Title, i + 1, svg})
 		}
 	}
 	var out bytes.Buffer
@@ -81,8 +81,8 @@ type tolerancesView struct {
 func drawTornadoes(ts []*Tornado, before int) []numberedFigure {
 	var drawn []numberedFigure
 	for i, t := range ts {
-		part := &FigurePart{ID: fmt.Sprintf("tornado.%d", i+1), Figure: &Figure{Title: "What moves the check “" + t.What + "”"}}
-		drawn = append(drawn, numberedFigure{part, before + i + 1, t.svg(part.ID)})
+		id := fmt.Sprintf("tornado.%d", i+1)
+		drawn = append(drawn, numberedFigure{id, "What moves the check “" + t.What + "”", before + i + 1, t.svg(id)})
 	}
 	return drawn
 }

@@ -1,0 +1,244 @@
+package render
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+)
+
+// A Rose is a polar diagram over the direction of the compass, its values
+// already in their unit.
+type Rose struct {
+	Title  string
+	Unit   string
+	Curves []RoseCurve
+	Limits []RoseLimit
+}
+
+type (
+	// RoseCurve is a line through values at angles clockwise from north, in
+	// radians.
+	RoseCurve struct {
+		Name           string
+		Angles, Values []float64
+	}
+	// RoseLimit is a named circle.
+	RoseLimit struct {
+		Name string
+		At   float64
+	}
+)
+
+// Name is the rose's title.
+func (r *Rose) Name() string { return r.Title }
+
+// svg draws the rose as inline SVG. id starts every id in it.
+func (r *Rose) svg(id string) (template.HTML, error) {
+	var b strings.Builder
+	for _, fr := range frames {
+		d := &dial{Rose: r, pen: newPen(fr)}
+		b.WriteString(d.draw(id + "." + fr.class))
+	}
+	return template.HTML(b.String()), nil
+}
+
+// A dial is one size of a rose being written.
+type dial struct {
+	*Rose
+	*pen
+	middle point
+	radius float64 // of the outermost ring
+	most   float64 // value there
+}
+
+func (d *dial) draw(id string) string {
+	v := newSpan()
+	v.add(0)
+	for _, c := range d.Curves {
+		for _, value := range c.Values {
+			v.add(value)
+		}
+	}
+	for _, l := range d.Limits {
+		v.add(l.At)
+	}
+	v = v.nice()
+	if v.low < 0 { // nothing but zeros
+		v.low, v.high, v.step = 0, 1, 0.2
+	}
+	d.most = v.high
+	d.radius = min(0.36*d.width, 0.46*d.frame.height.Points())
+	d.middle = point{d.width / 2, d.radius + 2.2*d.em()}
+	height := 2*d.radius + 4.4*d.em()
+	d.ground(height)
+	d.grid(v)
+	for i, c := range d.Curves {
+		path := d.points(c)
+		d.line(lineClass(i), path...)
+		d.room.trace(path...)
+	}
+	d.limits()
+	d.rings(v)
+	var names []string
+	for _, c := range d.Curves {
+		names = append(names, c.Name)
+	}
+	if len(names) > 0 {
+		height = d.legend(height, names, func(i int, left, right, top, bottom float64) {
+			d.line(lineClass(i), point{left, (top + bottom) / 2}, point{right, (top + bottom) / 2})
+		})
+	}
+	return d.pen.svg("rose", id, d.Title, d.words(), height+0.4*d.em())
+}
+
+// at is the place of a value in a direction.
+func (d *dial) at(angle, value float64) point {
+	sin, cos := math.Sincos(angle)
+	r := d.radius * value / d.most
+	return d.middle.plus(point{r * sin, -r * cos})
+}
+
+// grid draws the rings and the directions.
+func (d *dial) grid(v span) {
+	n := int(math.Round(v.high / v.step))
+	for i := 1; i <= n; i++ {
+		class := "ring"
+		if i == n {
+			class = "ring rim"
+		}
+		d.circle(class, d.middle, d.radius*float64(i)/float64(n))
+	}
+	for k := range 16 {
+		angle := float64(k) * math.Pi / 8
+		inner := 0.0
+		if k%2 == 1 {
+			inner = 0.97 * d.most
+		}
+		d.line("ring", d.at(angle, inner), d.at(angle, d.most))
+	}
+	for k, name := range []string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"} {
+		at := d.at(float64(k)*math.Pi/4, d.most*(1+1.15*d.em()/d.radius))
+		d.write(point{at.x, at.y + 0.36*d.em()}, "middle", "ink", name)
+		d.room.take(spot{at: at}, 2*d.em(), d.em())
+	}
+}
+
+// points is a curve with its values taken evenly over the angle between two
+// points, so that a constant value is a circle.
+func (d *dial) points(c RoseCurve) []point {
+	const pitch = math.Pi / 60
+	var ps []point
+	longest := 0.0
+	between := func(i, k int) {
+		way := math.Remainder(c.Angles[k]-c.Angles[i], 2*math.Pi)
+		n := int(math.Abs(way)/pitch) + 1
+		for j := 1; j <= n; j++ {
+			f := float64(j) / float64(n)
+			ps = append(ps, d.at(c.Angles[i]+f*way, c.Values[i]+f*(c.Values[k]-c.Values[i])))
+		}
+	}
+	last := min(len(c.Angles), len(c.Values)) - 1
+	for i := range last + 1 {
+		if i == 0 {
+			ps = append(ps, d.at(c.Angles[0], c.Values[0]))
+			continue
+		}
+		longest = max(longest, math.Abs(math.Remainder(c.Angles[i]-c.Angles[i-1], 2*math.Pi)))
+		between(i-1, i)
+	}
+	if last > 1 && math.Abs(math.Remainder(c.Angles[0]-c.Angles[last], 2*math.Pi)) < longest*(1+1e-9) {
+		between(last, 0)
+	}
+	return ps
+}
+
+func (d *dial) limits() {
+	for _, l := range d.Limits {
+		r := d.radius * l.At / d.most
+		d.circle("limit", d.middle, r)
+		d.room.trace(arc(d.middle, r)...)
+	}
+	for _, l := range d.Limits {
+		b := d.wrap(l.Name+" "+d.value(l.At), 0.4*d.width)
+		var spots []spot
+		for _, side := range []float64{1, -1} {
+			for _, angle := range []float64{0, math.Pi, math.Pi / 4, -math.Pi / 4, 3 * math.Pi / 4, -3 * math.Pi / 4} {
+				at := d.at(angle, l.At)
+				out := d.middle.toward(at).times(side * (b.height/2 + 3))
+				spots = append(spots, spot{at: at.plus(out)})
+			}
+		}
+		d.label(b, "limitname", spots...)
+	}
+}
+
+func (d *dial) value(v float64) string {
+	return strings.TrimSpace(number(v) + "\u00a0" + oneLine(d.Unit))
+}
+
+// rings writes the values of the rings along the direction where they cover
+// least.
+func (d *dial) rings(v span) {
+	n := int(math.Round(v.high / v.step))
+	best, least := 0.0, math.Inf(1)
+	for _, k := range []float64{3, 5, 11, 13, 1, 7, 9, 15} {
+		angle, price := k*math.Pi/8, 0.0
+		for i := 1; i <= n; i++ {
+			price += d.room.price(spot{at: d.at(angle, v.step*float64(i))}, 1.6*d.em(), d.em())
+		}
+		if price < least {
+			best, least = angle, price
+		}
+	}
+	for i := 1; i <= n; i++ {
+		text := number(v.step * float64(i))
+		if i == n {
+			text = d.value(v.high)
+		}
+		at := d.at(best, v.step*float64(i))
+		anchor := "middle"
+		if i == n && math.Sin(best) > 0 {
+			anchor = "start"
+		} else if i == n {
+			anchor = "end"
+		}
+		d.write(point{at.x, at.y + 0.36*d.em()}, anchor, "soft", text)
+	}
+}
+
+// words describes the rose to who cannot see it.
+func (r *Rose) words() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s over the direction of the compass.", Axis{"Values", r.Unit}.words(""))
+	for _, c := range r.Curves {
+		if len(c.Values) == 0 {
+			fmt.Fprintf(&b, " Curve %q has no points.", oneLine(c.Name))
+			continue
+		}
+		low, high := 0, 0
+		for i, v := range c.Values {
+			if v < c.Values[low] {
+				low = i
+			}
+			if v > c.Values[high] {
+				high = i
+			}
+		}
+		fmt.Fprintf(&b, " Curve %q: lowest %s at %s, highest %s at %s.", oneLine(c.Name),
+			number(c.Values[low]), bearing(c.Angles[low]), number(c.Values[high]), bearing(c.Angles[high]))
+	}
+	for _, l := range r.Limits {
+		fmt.Fprintf(&b, " Limit %q at %s.", oneLine(l.Name), number(l.At))
+	}
+	return b.String()
+}
+
+// bearing writes a direction in degrees, from 0 to 359.
+func bearing(angle float64) string {
+	degrees := math.Mod(math.Round(angle*180/math.Pi), 360)
+	if degrees < 0 {
+		degrees += 360
+	}
+	return number(degrees) + "°"
+}
