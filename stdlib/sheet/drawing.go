@@ -33,7 +33,7 @@ type Shape struct {
 	Kind  ShapeKind
 	Name  string  `json:",omitempty"`
 	X, Y  []Float `json:",omitempty"` // its points; the centre of a circle
-	Value Float   `json:",omitzero"` // radius of a circle, offset of a dimension, number of a patch
+	Value Float   `json:",omitzero"`  // radius of a circle, offset of a dimension, number of a patch
 }
 
 // ShapeKind is the kind of a Shape. Not for cells.
