@@ -2,11 +2,14 @@ package render
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"fmt"
 	"go/ast"
 	"math"
 	"path/filepath"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"tautline/render/mathml"
@@ -148,6 +151,8 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 		a.drawing(e.Drawing)
 	case e.Rose != nil:
 		a.rose(e.Rose)
+	case e.ShopFile != nil:
+		a.shopFile(e.ShopFile)
 	case e.Remark != nil:
 		a.remark(e.Remark.Caution, e.Remark.Text)
 	}
@@ -160,6 +165,12 @@ func (a *assembler) remark(caution bool, text string) {
 		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "In the working", text})
 	}
 	a.add(r)
+}
+
+func (a *assembler) shopFile(t *sheet.ShopText) {
+	f := &ShopFile{a.id("shopfile"), t.Name, typeset(strconv.Itoa(len(t.Text))) + "\u00a0" + plural(len(t.Text), "byte"), fmt.Sprintf("%x", sha256.Sum256([]byte(t.Text)))}
+	a.report.Files = append(a.report.Files, f)
+	a.add(&ShopFilePart{f})
 }
 
 // check makes a row of the table of checks and the same check at its place.

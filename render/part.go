@@ -68,6 +68,8 @@ func (p *page) part(part Part) error {
 		return p.template("remark", &Remark{Text: part.Text})
 	case *Remark:
 		return p.template("remark", part)
+	case *ShopFilePart:
+		return p.template("shopfile", part.ShopFile)
 	case *FaultPart:
 		return p.template("fault", finding{part.Diagnostic, p.Text})
 	}

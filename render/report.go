@@ -27,6 +27,7 @@ type Report struct {
 	Blocks   []document.Block // the prose, with the cells at their places
 	Cells    []*Cell          // by the index of the document's cell
 	Study    *Study           // what moves the checks; nil when that was not asked
+	Files    []*ShopFile      // for the shops
 	Sources  []Source
 	Findings []document.Diagnostic // errors, faults and warnings
 	Text     []byte                // of the notebook, for excerpts
@@ -121,6 +122,14 @@ type Source struct {
 	Used   []string // the functions and checks that rest on it
 }
 
+// A ShopFile is a file for a shop that the notebook makes.
+type ShopFile struct {
+	ID     string // anchor of its place
+	Name   string
+	Size   string
+	Digest string // SHA-256 in hexadecimal
+}
+
 // A Cell is what stands in the report at the place of one cell.
 type Cell struct {
 	Line  int // in the notebook
@@ -129,7 +138,7 @@ type Cell struct {
 }
 
 // A Part is one of the closed set: *Line, *Code, *Comment, *CheckPart,
-// *TablePart, *FigurePart, *Remark, *FaultPart.
+// *TablePart, *FigurePart, *Remark, *ShopFilePart, *FaultPart.
 type Part interface{ part() }
 
 type (
@@ -176,6 +185,8 @@ type (
 		Caution bool
 		Text    string
 	}
+	// ShopFilePart is where a shop file was made.
+	ShopFilePart struct{ *ShopFile }
 	// FaultPart is where the run ended or an error was found.
 	FaultPart struct{ document.Diagnostic }
 )
@@ -307,11 +318,12 @@ type (
 	}
 )
 
-func (*Line) part()       {}
-func (*Code) part()       {}
-func (*Comment) part()    {}
-func (*CheckPart) part()  {}
-func (*TablePart) part()  {}
-func (*FigurePart) part() {}
-func (*Remark) part()     {}
-func (*FaultPart) part()  {}
+func (*Line) part()         {}
+func (*Code) part()         {}
+func (*Comment) part()      {}
+func (*CheckPart) part()    {}
+func (*TablePart) part()    {}
+func (*FigurePart) part()   {}
+func (*Remark) part()       {}
+func (*ShopFilePart) part() {}
+func (*FaultPart) part()    {}

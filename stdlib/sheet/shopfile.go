@@ -7,6 +7,10 @@ import (
 	"unicode/utf8"
 )
 
+// DigestList is the name of the list of digests that stands beside the shop
+// files. Not for cells.
+const DigestList = "SHA256SUMS"
+
 // A ShopText is the text of a file for a shop, under its name. Not for cells.
 type ShopText struct{ Name, Text string }
 
@@ -50,6 +54,8 @@ func PlainName(name string) string {
 	switch {
 	case !plainName.MatchString(name):
 		return "a plain file name of letters, digits, dots, dashes and underscores, at most 100, such as panel-3.csv"
+	case strings.EqualFold(name, DigestList):
+		return "another name: this is that of the list of digests beside the shop files"
 	case deviceName.MatchString(name):
 		return "a name that is no device on Windows"
 	}

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tautline/render"
+	"tautline/runner"
+	"tautline/runner/engine"
+	"tautline/stdlib/sheet"
+)
+
+func shopCommand() *cobra.Command {
+	var folder string
+	var draft bool
+	var limits engine.Limits
+	cmd := &cobra.Command{
+		Use:   "shop NOTEBOOK...",
+		Short: "run notebooks and write their files for the shops",
+		Long: `shop computes each notebook from nothing and writes the files that its cells
+make with sheet.ShopFile to a folder NAME-shop beside its report, with a list of
+their digests, ` + sheet.DigestList + `, which sha256sum -c and the report agree with. Files that
+an earlier call wrote there and this one did not are removed, unless they were
+changed.
+
+A notebook that cannot be run to its end, or of which a check fails, gives no
+shop files. With --draft they go to NAME-shop-draft all the same: to look at, not
+to make anything from.
+
+Exit code: 0 when all checks hold, 1 when a notebook fails, drafts too, 2 when
+one cannot be read.`,
+		Example: "  tautline shop notebooks/lagoon-bed.md\n  tautline shop --out /tmp notebooks/*.md",
+		Args:    atLeastOneNotebook,
+		RunE: func(cmd *cobra.Command, files []string) error {
+			if err := distinctReports(folder, files); err != nil {
+				return err
+			}
+			s := newSession(cmd, limits)
+			for _, file := range files {
+				s.shopOne(strings.TrimSuffix(reportPath(folder, file), ".html")+"-shop", file, draft)
+			}
+			return s.end()
+		},
+	}
+	cmd.Flags().StringVarP(&folder, "out", "o", "reports", "folder of the reports")
+	cmd.Flags().BoolVar(&draft, "draft", false, "write the files of a notebook that fails too, as drafts")
+	limitFlags(cmd, &limits)
+	return cmd
+}
+
+// shopOne runs a notebook and writes its shop files into a folder.
+func (s *session) shopOne(folder, file string, draft bool) {
+	res, report := s.compute(file)
+	if report == nil {
+		return
+	}
+	verdict := report.Verdict.Sentence()
+	fmt.Fprintf(s.out, "%s: %s\n", file, verdict)
+	good := report.Verdict.Kind == render.AllHold || report.Verdict.Kind == render.NoChecks
+	if !good && !draft {
+		fmt.Fprintf(s.err, "%s: no shop files written: mend what fails, or look at them with --draft\n", file)
+		if exists(folder) {
+			fmt.Fprintf(s.err, "careful: the files in %s are of an earlier run\n", folder)
+		}
+		return
+	}
+	if !good {
+		folder += "-draft"
+		fmt.Fprintf(s.err, "DRAFT: %s: %s The files in %s are drafts: make nothing from them.\n", file, verdict, folder)
+	}
+	files := shopFiles(res)
+	if len(files) > 0 || exists(folder) {
+		if err := s.writeShop(folder, files); err != nil {
+			s.broken = errors.Join(s.broken, err)
+			return
+		}
+	}
+	if len(files) == 0 {
+		fmt.Fprintln(s.out, "no shop files: a cell makes one with sheet.ShopFile")
+		return
+	}
+	fmt.Fprintf(s.out, "shop files: %s\n", folder)
+	for _, f := range files {
+		fmt.Fprintf(s.out, "  %s, %d bytes\n", f.Name, len(f.Text))
+	}
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}
+
+// shopFiles are the files that the cells of a run made.
+func shopFiles(res *runner.Result) []*sheet.ShopText {
+	var files []*sheet.ShopText
+	if res.Outcome != nil {
+		for _, e := range res.Outcome.Entries {
+			if e.ShopFile != nil {
+				files = append(files, e.ShopFile)
+			}
+		}
+	}
+	return files
+}
+
+// writeShop makes a folder hold the files and their digests, and nothing else
+// that an earlier call wrote.
+func (s *session) writeShop(folder string, files []*sheet.ShopText) error {
+	if err := s.clearShop(folder, files); err != nil {
+		return err
+	}
+	var list strings.Builder
+	for _, f := range files {
+		if err := writeFile(filepath.Join(folder, f.Name), []byte(f.Text)); err != nil {
+			return err
+		}
+		fmt.Fprintf(&list, "%s  %s\n", digest([]byte(f.Text)), f.Name)
+	}
+	return writeFile(filepath.Join(folder, sheet.DigestList), []byte(list.String()))
+}
+
+// clearShop removes the files that the folder's list names and that are not
+// written again. One that was changed since, or that no list names, is left
+// alone and told of.
+func (s *session) clearShop(folder string, files []*sheet.ShopText) error {
+	list, err := os.ReadFile(filepath.Join(folder, sheet.DigestList))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	entries, err := os.ReadDir(folder)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	for _, e := range entries {
+		name := e.Name()
+		if name == sheet.DigestList || slices.ContainsFunc(files, func(f *sheet.ShopText) bool { return f.Name == name }) {
+			continue
+		}
+		path := filepath.Join(folder, name)
+		text, err := os.ReadFile(path)
+		if err == nil && e.Type().IsRegular() && strings.Contains("\n"+string(list), "\n"+digest(text)+"  "+name+"\n") {
+			if err := os.Remove(path); err != nil {
+				return err
+			}
+			continue
+		}
+		fmt.Fprintf(s.err, "left alone: %s is not a file that tautline wrote\n", path)
+	}
+	return nil
+}
+
+func digest(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
