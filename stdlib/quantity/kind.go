@@ -36,6 +36,7 @@ var kinds = []kind{
 	{"SectionModulus", "section modulus", dim(3, 0, 0, 0, 0, 0), []step{{0, "mm³"}, {0.1, "cm³"}}, in("in³")},
 	{"SecondMoment", "second moment of area", dim(4, 0, 0, 0, 0, 0),
 		[]step{{0, "mm⁴"}, {0.1, "cm⁴"}, {0.01, "m⁴"}}, in("in⁴")},
+	{"WarpingConstant", "warping constant", dim(6, 0, 0, 0, 0, 0), []step{{0, "mm⁶"}, {0.1, "cm⁶"}}, in("in⁶")},
 	{"Mass", "mass", dim(0, 1, 0, 0, 0, 0), []step{{0, "g"}, {0.1, "kg"}}, []step{{0, "oz"}, {1, "lb"}}},
 	{"Time", "time", dim(0, 0, 1, 0, 0, 0), durations, durations},
 	{"", "temperature", dim(0, 0, 0, 1, 0, 0), in("K"), in("K")},

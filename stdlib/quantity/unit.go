@@ -54,6 +54,11 @@ var table = []Unit{
 	unit("m⁴", "M4", units.M4, "SecondMoment", SI),
 	unit("in⁴", "In4", units.In4, "SecondMoment", US),
 
+	unit("mm⁶", "Mm6", units.Mm6, "WarpingConstant", SI),
+	unit("cm⁶", "Cm6", units.Cm6, "WarpingConstant", SI),
+	unit("m⁶", "M6", units.M6, "WarpingConstant", SI),
+	unit("in⁶", "In6", units.In6, "WarpingConstant", US),
+
 	unit("g", "G", units.G, "Mass", SI),
 	unit("kg", "Kg", units.Kg, "Mass", SI),
 	unit("t", "T", units.T, "Mass", SI),
@@ -243,7 +248,7 @@ var synonyms = map[string]string{
 
 // plain spells a symbol on a plain keyboard, except · and °: "m/s^2", "m/s²"
 // and "m/s2" are one unit, as are "N·m", "N.m" and "N*m".
-var plain = strings.NewReplacer("²", "2", "³", "3", "⁴", "4", "₂", "2", "ₙ", "n", "^", "",
+var plain = strings.NewReplacer("²", "2", "³", "3", "⁴", "4", "⁶", "6", "₂", "2", "ₙ", "n", "^", "",
 	".", "·", "*", "·", "⋅", "·", "º", "°", "\u2126", "Ω", " ", "", "\u00a0", "", "\u202f", "")
 
 var bySymbol = indexSymbols()

@@ -51,6 +51,14 @@ const (
 	In4 SecondMoment = 0.0254 * 0.0254 * 0.0254 * 0.0254 // in⁴: 416 231.4256 mm⁴, exact
 )
 
+// Warping constant.
+const (
+	Mm6 WarpingConstant = 1e-18                                               // mm⁶: 1e-18 m⁶, exact
+	Cm6 WarpingConstant = 1e-12                                               // cm⁶: 1e-12 m⁶, exact
+	M6  WarpingConstant = 1                                                   // m⁶: SI unit
+	In6 WarpingConstant = 0.0254 * 0.0254 * 0.0254 * 0.0254 * 0.0254 * 0.0254 // in⁶: 0.0254⁶ m⁶, exact
+)
+
 // Mass. The tonne is accepted beside the SI (SI Brochure, table 8); pound:
 // yard and pound agreement 1959.
 const (

@@ -33,6 +33,7 @@ type (
 	Volume                = float64 // m³
 	SectionModulus        = float64 // m³, of a beam's section
 	SecondMoment          = float64 // m⁴, second moment of area
+	WarpingConstant       = float64 // m⁶, of a thin-walled beam's section
 	Mass                  = float64 // kg
 	Time                  = float64 // s
 	Temperature           = float64 // K, absolute

@@ -16,6 +16,7 @@ import (
 	"tautline/stdlib/anchoring"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/sheet"
+	"tautline/stdlib/structure/section"
 )
 
 // Exports returns the table by import path and package name. The functions of
@@ -243,6 +244,30 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"ShopFile":   reflect.ValueOf(s.ShopFile),
 			"Table":      reflect.ValueOf((*sheet.Table)(nil)),
 			"Within":     reflect.ValueOf(s.Within),
+		},
+		"tautline/stdlib/structure/section/section": {
+			"Angle":         reflect.ValueOf(section.Angle),
+			"BredtStress":   reflect.ValueOf(section.BredtStress),
+			"BuiltUp":       reflect.ValueOf(section.BuiltUp),
+			"CHS":           reflect.ValueOf(section.CHS),
+			"Channel":       reflect.ValueOf(section.Channel),
+			"Flat":          reflect.ValueOf(section.Flat),
+			"Forming":       reflect.ValueOf((*section.Forming)(nil)),
+			"ISection":      reflect.ValueOf(section.ISection),
+			"Loop":          reflect.ValueOf((*section.Loop)(nil)),
+			"Material":      reflect.ValueOf((*section.Material)(nil)),
+			"OpenTorsion":   reflect.ValueOf(section.OpenTorsion),
+			"Part":          reflect.ValueOf((*section.Part)(nil)),
+			"RHS":           reflect.ValueOf(section.RHS),
+			"RoundBar":      reflect.ValueOf(section.RoundBar),
+			"SHS":           reflect.ValueOf(section.SHS),
+			"Section":       reflect.ValueOf((*section.Section)(nil)),
+			"Shape":         reflect.ValueOf((*section.Shape)(nil)),
+			"Standard":      reflect.ValueOf(section.Standard),
+			"StandardNames": reflect.ValueOf(section.StandardNames),
+			"Steel":         reflect.ValueOf(section.Steel),
+			"SteelGrade":    reflect.ValueOf((*section.SteelGrade)(nil)),
+			"Steels":        reflect.ValueOf(section.Steels),
 		},
 		"tautline/stdlib/units/units": {},
 	}
