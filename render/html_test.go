@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"tautline/runner/document"
+	"tautline/runner/outcome"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -191,7 +192,7 @@ func hostile() *Report {
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
 			&FigurePart{ID: "f" + a, Picture: figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
 		Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
-		Identity: Identity{a, a, a, a, []string{a}},
+		Identity: Identity{a, a, a, a, []outcome.Guard{{Name: a}, {Name: a, Off: a}}},
 	}
 }
 

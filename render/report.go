@@ -10,9 +10,11 @@ package render
 
 import (
 	"html/template"
+	"slices"
 	"sync"
 
 	"tautline/runner/document"
+	"tautline/runner/outcome"
 )
 
 // A Report is everything that one report says, in the order it says it.
@@ -36,11 +38,21 @@ type Report struct {
 
 // An Identity says what a report was computed with.
 type Identity struct {
-	Tool    string   // name and version of the program
-	Library string   // digest of the library's declarations and code
-	Go      string   // version of Go
-	Digest  string   // SHA-256 of the notebook's text and data files
-	Guards  []string // the protections that the run had
+	Tool    string          // name and version of the program
+	Library string          // digest of the library's declarations and code
+	Go      string          // version of Go
+	Digest  string          // SHA-256 of the notebook's text and data files
+	Guards  []outcome.Guard // what kept the run apart from the rest of the machine
+}
+
+// On lists the guards that the run had.
+func (id Identity) On() []outcome.Guard {
+	return slices.DeleteFunc(slices.Clone(id.Guards), func(g outcome.Guard) bool { return g.Off != "" })
+}
+
+// Off lists those that this system did not give, each with the reason.
+func (id Identity) Off() []outcome.Guard {
+	return slices.DeleteFunc(slices.Clone(id.Guards), func(g outcome.Guard) bool { return g.Off == "" })
 }
 
 // A Verdict is the whole answer in one line.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tautline/runner/document"
+	"tautline/runner/outcome"
 )
 
 // The sample is a landing bed for a harbour fair. The fair, the bed and every
@@ -85,7 +86,7 @@ func sample() *Report {
 		},
 		Identity: Identity{Tool: "tautline 0.3.0", Library: "sha256:5e1f…c204", Go: "go1.26.8",
 			Digest: "8c1d0f7a4b6e29d35c7788f0a1b2c3d4e5f60718293a4b5c6d7e8f9012345678",
-			Guards: []string{"no network", "no files", "memory 512 MiB", "time 60 s"}},
+			Guards: []outcome.Guard{{Name: "own process"}, {Name: "memory at most 512 MiB"}, {Name: "run time at most 1m0s"}, {Name: "Landlock", Off: "this kernel has none"}}},
 	}
 }
 

@@ -60,16 +60,3 @@ func Run(ctx context.Context, p *lower.Program, limits Limits) (*outcome.Outcome
 	defer w.Close()
 	return w.Run(ctx, p)
 }
-
-// watchGuards are the protections that are on everywhere.
-func watchGuards(l Limits) []string {
-	return []string{
-		"separate process with an empty environment",
-		"ends when the runner does",
-		"nothing but pure packages to import",
-		"run time at most " + l.Time.String(),
-		"memory at most " + size(l.Memory),
-		"stack at most " + size(maxStack),
-		"results at most " + size(l.Output),
-	}
-}

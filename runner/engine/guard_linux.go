@@ -1,58 +1,43 @@
 package engine
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"strings"
-	"syscall"
-	"time"
 
+	"github.com/landlock-lsm/go-landlock/landlock"
+	kernel "github.com/landlock-lsm/go-landlock/landlock/syscall"
 	"golang.org/x/sys/unix"
+
+	"tautline/runner/outcome"
 )
 
-// executable is this very binary, even when its file was replaced since.
-func executable() (string, error) {
-	const self = "/proc/self/exe"
-	if _, err := os.Stat(self); err != nil {
-		return os.Executable()
-	}
-	return self, nil
+// protectBySystem puts on what the kernel enforces on every thread. Each guard
+// takes away what the one before needed.
+func protectBySystem(l Limits) []outcome.Guard {
+	openClock()
+	space := resource{unix.RLIMIT_AS, addressSpace() + 2*uint64(l.Memory) + 512<<20, "address space limit", "memory beyond twice its limit is refused"}
+	guards := []outcome.Guard{restrictAccess()}
+	guards = append(guards, limitResources(append([]resource{space}, resources(l)...))...)
+	return append(guards, filterCalls())
 }
 
-// attributes make the worker a process group of its own that ends with the
-// runner.
-func attributes() *syscall.SysProcAttr {
-	return &syscall.SysProcAttr{Setpgid: true, Pdeathsig: syscall.SIGKILL}
-}
-
-// kill ends the worker and whatever it may have started.
-func kill(p *os.Process) {
-	if syscall.Kill(-p.Pid, syscall.SIGKILL) != nil {
-		p.Kill()
+// restrictAccess takes all files and, where the kernel knows how, the network
+// and signals to others from this process, through Landlock.
+func restrictAccess() outcome.Guard {
+	version, err := kernel.LandlockGetABIVersion()
+	if err != nil || version < 1 {
+		return guard("Landlock", "", errors.New("this kernel has none, or it was not turned on when the machine started"))
 	}
-}
-
-// guard limits this process by what the kernel enforces, behind the watch, and
-// returns what is on.
-func guard(l Limits) []string {
-	guards := watchGuards(l)
-	seconds := uint64(l.Time/time.Second) + 1
-	for _, g := range []struct {
-		resource int
-		limit    uint64
-		text     string
-	}{
-		{unix.RLIMIT_AS, addressSpace() + 2*uint64(l.Memory) + 512<<20, "address space limited by the kernel"},
-		{unix.RLIMIT_CPU, 4*seconds + 10, "processor time limited by the kernel"},
-		{unix.RLIMIT_FSIZE, 0, "no file can be written to"},
-		{unix.RLIMIT_CORE, 0, "no memory image is kept after a crash"},
-		{unix.RLIMIT_NOFILE, 16, "at most 16 files can be open"},
-	} {
-		if unix.Setrlimit(g.resource, &unix.Rlimit{Cur: g.limit, Max: g.limit}) == nil {
-			guards = append(guards, g.text)
-		}
+	holds := "no file and no folder"
+	if version >= 4 {
+		holds += ", no TCP"
 	}
-	return guards
+	if version >= 6 {
+		holds += ", no signal to another process"
+	}
+	return guard("Landlock", holds, landlock.V11.BestEffort().Restrict())
 }
 
 // addressSpace returns the bytes of address space that the process has

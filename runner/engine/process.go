@@ -20,21 +20,27 @@ import (
 
 // A Process is a worker process, used for one run.
 type Process struct {
-	limits Limits
-	ready  chan struct{} // closed when the process was started, or err is set
-	err    error
-	cmd    *exec.Cmd
-	in     io.WriteCloser
-	out    io.ReadCloser
-	stderr head
-	end    sync.Once
-	used   bool
+	limits  Limits        // of a run
+	runs    int           // of one program, one after the other
+	ready   chan struct{} // closed when the process was started, or err is set
+	err     error
+	cmd     *exec.Cmd
+	guards  []outcome.Guard // that the runner put on it
+	release func()          // gives up what they hold
+	in      io.WriteCloser
+	out     io.ReadCloser
+	stderr  head
+	end     sync.Once
+	used    bool
 }
 
 // Start starts a worker without waiting for it. A caller that has other work to
 // do before it has a program starts the worker first. Close must follow.
-func Start(limits Limits) *Process {
-	p := &Process{limits: limits.withDefaults(), ready: make(chan struct{})}
+func Start(limits Limits) *Process { return startFor(1, limits) }
+
+// startFor starts a worker for several runs of one program, each with the limits.
+func startFor(runs int, limits Limits) *Process {
+	p := &Process{limits: limits.withDefaults(), runs: runs, ready: make(chan struct{})}
 	go func() {
 		defer close(p.ready)
 		p.err = p.start()
@@ -46,22 +52,40 @@ func (p *Process) start() error {
 	if len(os.Args) > 1 && os.Args[1] == workerArg {
 		return errors.New("this process is a worker itself: its main function or TestMain must call engine.Main first")
 	}
-	exe, err := executable()
-	if err != nil {
+	var err error
+	if p.cmd, err = command(workerArg); err != nil {
 		return err
 	}
-	p.cmd = exec.Command(exe, workerArg)
-	p.cmd.Env = []string{}
-	p.cmd.Dir = "/"
 	p.cmd.Stderr = &p.stderr
-	p.cmd.SysProcAttr = attributes()
 	if p.in, err = p.cmd.StdinPipe(); err != nil {
 		return err
 	}
 	if p.out, err = p.cmd.StdoutPipe(); err != nil {
 		return err
 	}
-	return p.cmd.Start()
+	if err := p.cmd.Start(); err != nil {
+		return err
+	}
+	whole := p.limits
+	if p.runs > 1 { // the time of each is watched from here
+		whole.Time = time.Duration(p.runs) * (whole.Time + grace)
+	}
+	p.guards, p.release = confine(p.cmd.Process, whole)
+	json.NewEncoder(p.in).Encode(whole) // an error shows as the end of the worker
+	return nil
+}
+
+// command is this binary once more, with nothing of its surroundings.
+func command(arg string) (*exec.Cmd, error) {
+	exe, err := executable()
+	if err != nil {
+		return nil, err
+	}
+	cmd := exec.Command(exe, arg)
+	cmd.Env = []string{}
+	cmd.Dir = "/"
+	cmd.SysProcAttr = attributes()
+	return cmd, nil
 }
 
 // Close ends the process. It may be called at any time and more than once.
@@ -72,21 +96,26 @@ func (p *Process) Close() {
 			return
 		}
 		kill(p.cmd.Process)
-		p.in.Close()
-		p.cmd.Wait()
+		p.reap()
 	})
+}
+
+func (p *Process) reap() {
+	p.in.Close()
+	p.cmd.Wait()
+	p.release()
 }
 
 // Run runs prog in the worker and ends it. The error is about the runner
 // itself: no process could be started, or ctx ended.
 func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcome, error) {
 	defer p.Close()
-	events, left, stop, err := p.begin(request{Program: prog, Limits: p.limits}, p.limits.Output)
+	events, left, stop, err := p.begin(request{Program: prog})
 	if err != nil {
 		return nil, err
 	}
 	defer stop()
-	r := newRecorder(prog, p.limits)
+	r := newRecorder(prog, p.limits, p.guards)
 	started := false
 	timer := time.NewTimer(setUp)
 	defer timer.Stop()
@@ -118,8 +147,17 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 }
 
 // begin hands the worker what to do and returns the events that it answers with,
-// which end when they take more than so many bytes; left counts down.
-func (p *Process) begin(r request, most int64) (events chan event, left *io.LimitedReader, stop func(), err error) {
+// which end when they take more bytes than the limit; left counts down.
+func (p *Process) begin(r request) (events chan event, left *io.LimitedReader, stop func(), err error) {
+	events, left, stop, err = p.listen()
+	if err == nil {
+		go json.NewEncoder(p.in).Encode(r) // an error shows as the end of the worker
+	}
+	return events, left, stop, err
+}
+
+// listen returns the events of a worker that was not used before.
+func (p *Process) listen() (events chan event, left *io.LimitedReader, stop func(), err error) {
 	<-p.ready
 	if p.err != nil {
 		return nil, nil, nil, fmt.Errorf("engine: start worker: %w", p.err)
@@ -128,8 +166,7 @@ func (p *Process) begin(r request, most int64) (events chan event, left *io.Limi
 		return nil, nil, nil, errors.New("engine: the worker was used before: start another")
 	}
 	p.used = true
-	go json.NewEncoder(p.in).Encode(r) // an error shows as the end of the worker
-	events, left = make(chan event), &io.LimitedReader{R: p.out, N: most}
+	events, left = make(chan event), &io.LimitedReader{R: p.out, N: int64(p.runs) * p.limits.Output}
 	done := make(chan struct{})
 	go read(left, events, done)
 	return events, left, func() { close(done) }, nil
@@ -157,10 +194,7 @@ func (p *Process) lastWords(tooMuch bool) fault {
 	if tooMuch {
 		return fault{Kind: faultOutput}
 	}
-	p.end.Do(func() {
-		p.in.Close()
-		p.cmd.Wait()
-	})
+	p.end.Do(p.reap)
 	return autopsy(p.cmd.ProcessState.String(), p.stderr.Bytes())
 }
 
@@ -173,21 +207,21 @@ type recorder struct {
 	at      int // the statement of the running cell that the worker told of last; -1 is none
 }
 
-func newRecorder(p *lower.Program, limits Limits) *recorder {
+func newRecorder(p *lower.Program, limits Limits, guards []outcome.Guard) *recorder {
 	return &recorder{program: p, limits: limits, at: -1, outcome: &outcome.Outcome{
 		Cells:   make([]outcome.State, len(p.Cells)),
 		Values:  map[string]sheet.Value{},
 		Entries: []sheet.Entry{},
 		Faults:  []document.Diagnostic{},
-		Guards:  []string{},
+		Guards:  guards,
 	}}
 }
 
 // take records an event and reports whether it is the last.
 func (r *recorder) take(e event) bool {
 	switch {
-	case e.Started != nil:
-		r.outcome.Guards = e.Started.Guards
+	case e.Ready != nil:
+		r.outcome.Guards = append(r.outcome.Guards, e.Ready.Guards...)
 	case e.At != nil:
 		r.at = *e.At
 	case e.Done != nil:

@@ -2,20 +2,22 @@ package engine
 
 import (
 	"tautline/runner/lower"
+	"tautline/runner/outcome"
 	"tautline/stdlib/sheet"
 )
 
-// A request is what the worker reads from its standard input: one JSON value.
+// A request is what the worker reads from its standard input after its limits,
+// which it gets as soon as it is started: two JSON values.
 type request struct {
 	Program  *lower.Program
-	Limits   Limits
 	Variants []Variant `json:",omitempty"` // of a study; nil is one run as the program stands
 }
 
 // An event is one line of JSON that the worker writes to its standard output.
 // Just one of the pointers is set.
 type event struct {
-	Started *started  `json:",omitempty"`
+	Ready   *ready    `json:",omitempty"` // the first event
+	Started *struct{} `json:",omitempty"` // the program was compiled and its cells begin
 	Done    *results  `json:",omitempty"` // a cell ran to its end
 	Fault   *fault    `json:",omitempty"` // the last event of a run that faulted
 	At      *int      `json:",omitempty"` // the statement that runs now
@@ -23,9 +25,9 @@ type event struct {
 	Sample  *sample   `json:",omitempty"` // a variant of a study ran
 }
 
-// Started says that the program was compiled and its cells begin.
-type started struct {
-	Guards []string // what the worker put on itself
+// Ready says that the worker is guarded and can be given a program.
+type ready struct {
+	Guards []outcome.Guard
 }
 
 // A sample is what a variant gave.

@@ -56,7 +56,7 @@ func studyShare(ctx context.Context, p *lower.Program, variants []Variant, share
 			part[k] = variants[i]
 		}
 		done := 0
-		f, err := Start(limits).study(ctx, p, part, func(s outcome.Sample) {
+		f, err := startFor(len(part), limits).study(ctx, p, part, func(s outcome.Sample) {
 			took(share[done], s)
 			done++
 		})
@@ -76,9 +76,7 @@ func studyShare(ctx context.Context, p *lower.Program, variants []Variant, share
 // the first variant without a sample.
 func (p *Process) study(ctx context.Context, prog *lower.Program, variants []Variant, took func(outcome.Sample)) (*fault, error) {
 	defer p.Close()
-	own := p.limits
-	own.Time = time.Duration(len(variants)) * (own.Time + grace) // each is watched from here
-	events, _, stop, err := p.begin(request{prog, own, variants}, int64(len(variants))*own.Output)
+	events, _, stop, err := p.begin(request{prog, variants})
 	if err != nil {
 		return nil, err
 	}

@@ -61,13 +61,18 @@ func newWorker(out io.Writer) *worker {
 	return w
 }
 
-// work reads a request from in and writes events to out.
+// work reads its limits and a request from in and writes events to out.
 func work(in io.Reader, out io.Writer) {
 	debug.SetGCPercent(400)
-	debug.SetMaxStack(maxStack)
+	decoder := json.NewDecoder(in)
+	var limits Limits
+	if decoder.Decode(&limits) != nil {
+		os.Exit(0) // the runner changed its mind
+	}
+	w := newWorker(out)
+	w.send(event{Ready: &ready{protect(limits)}})
 	requests := make(chan request)
 	go func() {
-		decoder := json.NewDecoder(in)
 		var r request
 		if decoder.Decode(&r) == nil {
 			requests <- r
@@ -75,7 +80,6 @@ func work(in io.Reader, out io.Writer) {
 		io.Copy(io.Discard, in) // the runner holds the other end as long as it lives
 		os.Exit(0)
 	}()
-	w := newWorker(out)
 	var r request
 	select {
 	case r = <-requests:
@@ -83,13 +87,12 @@ func work(in io.Reader, out io.Writer) {
 		warmUp()
 		r = <-requests
 	}
-	guards := guard(r.Limits)
 	w.variants = r.Variants
 	main, err := w.prepare(r.Program)
 	if err == nil {
-		w.send(event{Started: &started{guards}})
+		w.send(event{Started: &struct{}{}})
 		ctx, cancel := context.WithCancel(context.Background())
-		go w.watch(r.Limits, cancel)
+		go w.watch(limits, cancel)
 		err = w.execute(ctx, main)
 	}
 	if err != nil { // the interpreter refuses what the checker accepted

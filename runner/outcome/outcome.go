@@ -14,7 +14,15 @@ type Outcome struct {
 	Values  map[string]sheet.Value // by top-level name; only names that were set
 	Entries []sheet.Entry          // what the cells put on the sheet, in order
 	Faults  []document.Diagnostic  // how the run ended early, if it did
-	Guards  []string               // the protections that were on, for the report
+	Guards  []Guard                // what kept the run apart from the rest of the machine
+}
+
+// A Guard is one thing that keeps a run from harming the machine, or from
+// depending on it.
+type Guard struct {
+	Name  string // such as "Landlock"
+	Holds string // what it holds back, such as "no file and no folder"
+	Off   string // why it is not on; empty when it is
 }
 
 // State is how a cell ended.
