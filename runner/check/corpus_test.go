@@ -77,7 +77,7 @@ func expectations(t *testing.T, src string) []expectation {
 			offset, _ := strconv.Atoi(m[1])
 			e := expectation{line: i + 1 + offset, part: strings.TrimSpace(m[2]), message: unquote(m[3])}
 			if m[4] != "" {
-				e.hint = unquote(m[4])
+				e.hint = strings.ReplaceAll(unquote(m[4]), "{packages}", strings.Join(packageNames(), ", "))
 			}
 			for _, n := range notePattern.FindAllStringSubmatch(m[5], -1) {
 				offset, _ := strconv.Atoi(n[1])

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/units"
 )
 
@@ -15,9 +16,9 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	seam := fabric.Seam{Rows: 2, Thread: 88 * units.N, Pitch: 5 * units.Mm}
-	strip := fabric.StripStrength(1850*units.N, 50*units.Mm)
-	fmt.Printf("carries %.0f N/m, may carry %.0f N/m\n", N, fabric.Allowable(strip, seam.Efficiency(strip), 5))
+	seam := textile.Seam{Rows: 2, Thread: 88 * units.N, Pitch: 5 * units.Mm}
+	strip := textile.StripStrength(1850*units.N, 50*units.Mm)
+	fmt.Printf("carries %.0f N/m, may carry %.0f N/m\n", N, textile.Allowable(strip, seam.Efficiency(strip), 5))
 
 	ring.Tube = 1.6 * units.M
 	_, err = ring.InnerEquator()

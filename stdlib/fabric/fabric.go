@@ -1,18 +1,17 @@
-// Package fabric calculates inflatables: what pressure does to their fabric,
-// what the seams and threads hold, and what the blower has to give.
+// Package fabric calculates the membranes of inflatables: what pressure does to
+// their fabric.
 //
-// Two families of nouns. The shapes (Torus, Tube, Sphere, Ellipsoid, Cone,
-// Mattress, Lobe, DoubleLobe, Tufts, OpenDome) turn pressure into line force,
-// force per length of fabric, which Seam and Allowable compare with what the
-// fabric holds. The air side (Fan, Leak, OperatingPoint, FillTime, Orifice)
-// says which pressure the blower really keeps up and how fast it comes and
-// goes.
+// The shapes (Torus, Tube, Sphere, Ellipsoid, Cone, Mattress, Lobe, DoubleLobe,
+// Tufts, OpenDome) turn pressure into line force, force per length of fabric.
+// What the fabric and its seams hold against it is in package textile, which
+// pressure the blower keeps up in package blower, and what a fall on the bed is
+// like in package landing.
 //
 //	ring := fabric.Torus{Radius: 1.5 * units.M, Tube: 400 * units.Mm, Pressure: 2.5 * units.KPa}
 //	N := sheet.Must(ring.InnerEquator()) // the highest force in the ring
-//	seam := fabric.Seam{Rows: 2, Thread: 88 * units.N, Pitch: 5 * units.Mm}
-//	strip := fabric.StripStrength(1850*units.N, 50*units.Mm)
-//	sheet.AtMost("ring at the inner equator", N, fabric.Allowable(strip, seam.Efficiency(strip), 5))
+//	seam := textile.Seam{Rows: 2, Thread: 88 * units.N, Pitch: 5 * units.Mm}
+//	strip := textile.StripStrength(1850*units.N, 50*units.Mm)
+//	sheet.AtMost("ring at the inner equator", N, textile.Allowable(strip, seam.Efficiency(strip), 5))
 //
 // Invariants: pressure is gauge pressure unless a name says absolute; membrane
 // forces are force per length, never stress; a positive force is tension.
@@ -21,8 +20,7 @@
 // corners, ties and seam ends.
 //
 // Where plausible numbers can describe something that cannot exist (a ring that
-// touches itself, a tube bent past collapse, a leak that beats the fan), the
-// result comes with an error. A plain formula takes every number in the range
+// touches itself, a tube bent past collapse), the result comes with an error. A plain formula takes every number in the range
 // its comment states; one outside it, such as a negative length, is a mistake
 // in the call and panics.
 //

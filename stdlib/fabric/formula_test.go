@@ -45,25 +45,11 @@ var formulaCalls = []proof.Call{
 	proof.Of("Tufts.TieForce", fabric.Tufts.TieForce, calls(a(fabric.Tufts{Along: 0.5, Across: 0.6, Pressure: 1500}))),
 	proof.Of("OpenDome.RimForce", fabric.OpenDome.RimForce, calls(a(dome))),
 	proof.Of("OpenDome.Uplift", fabric.OpenDome.Uplift, calls(a(dome))),
-	proof.Of("Seam.Strength", fabric.Seam.Strength, calls(a(seam))),
-	proof.Of("Seam.Efficiency", fabric.Seam.Efficiency, calls(a(seam, 37e3), a(seam, 20e3))),
-	proof.Of("StripStrength", fabric.StripStrength, calls(a(1850.0, 0.05))),
-	proof.Of("Allowable", fabric.Allowable, calls(a(37e3, 0.6, 5.0))),
 	proof.Of("LargestTube", fabric.LargestTube, calls(a(4440.0, 2500.0))),
 	proof.Of("LargestSphere", fabric.LargestSphere, calls(a(4440.0, 2500.0))),
 	proof.Of("CutLength", fabric.CutLength, calls(a(2.0, 0.012), a(2.0, -0.012))),
-	proof.Of("AirDensity", fabric.AirDensity, calls(a(101325.0, 288.15))),
-	proof.Of("StandardPressure", fabric.StandardPressure, calls(a(1500.0), a(-200.0))),
 	proof.Of("SealedTube.PressureAt", fabric.SealedTube.PressureAt,
 		calls(a(fabric.SealedTube{Fill: 2e4, Temperature: 293, Ambient: 101325}, 310.0, 9e4))),
-	proof.Of("Orifice.FlowAt", fabric.Orifice.FlowAt, calls(a(orifice, 1000.0))),
-	proof.Of("Orifice.PressureLossTime", fabric.Orifice.PressureLossTime, calls(a(orifice, 50.0, 1000.0, 300.0, 101325.0))),
-	proof.Of("Orifice.EmptyTime", fabric.Orifice.EmptyTime, calls(a(orifice, 50.0, 6.4))),
-	proof.Of("WeightPressure", fabric.WeightPressure, calls(a(0.65))),
-	proof.Of("SeamLeak.FlowAt", fabric.SeamLeak.FlowAt, calls(a(fabric.SeamLeak{Flow: 0.2, At: 50, Exponent: 0.65}, 1000.0))),
-	proof.Of("Point.AirPower", fabric.Point.AirPower, calls(a(point))),
-	proof.Of("Point.ShaftPower", fabric.Point.ShaftPower, calls(a(point, 0.45))),
-	proof.Of("Point.TemperatureRise", fabric.Point.TemperatureRise, calls(a(point, 1.2, 0.45))),
 }
 
 var (
@@ -73,9 +59,6 @@ var (
 	lobe       = fabric.Lobe{Chord: 0.5, Radius: 0.4, Pressure: 1500}
 	doubleLobe = fabric.DoubleLobe{Large: 0.6, Small: 0.4, Web: 0.6, Pressure: 2000}
 	dome       = fabric.OpenDome{Radius: 3, Pressure: 300}
-	seam       = fabric.Seam{Rows: 2, Thread: 88, Pitch: 0.005, Loss: 0.1}
-	orifice    = fabric.Orifice{Discharge: 0.61, Area: 0.001, Density: 1.2}
-	point      = fabric.Point{Flow: 0.37, Pressure: 1500}
 	mattresses = calls(
 		a(fabric.Mattress{Pitch: 0.5, Height: 1, Pressure: 1500}),
 		a(fabric.Mattress{Pitch: 0.9, Height: 0.4, Pressure: 800}))

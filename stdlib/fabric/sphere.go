@@ -22,3 +22,17 @@ func (s Sphere) Tension() units.ForcePerLength {
 	argument.Demand("fabric: Sphere.Tension", argument.Positive("radius", s.Radius), argument.NotNegative("pressure", s.Pressure))
 	return s.Pressure * s.Radius / 2
 }
+
+// LargestSphere is the radius of the largest sphere that an allowable line
+// force permits.
+//
+//	r = 2*allowable/p
+//
+// The allowable line force is 0 or more, the gauge pressure p more than 0;
+// outside it panics.
+//
+// Source: equilibrium of half a sphere, solved for the radius.
+func LargestSphere(allowable units.ForcePerLength, p units.Pressure) units.Length {
+	argument.Demand("fabric: LargestSphere", argument.NotNegative("allowable", allowable), argument.Positive("pressure", p))
+	return 2 * allowable / p
+}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/root"
 	"tautline/stdlib/units"
 )
 
@@ -56,6 +57,20 @@ func (t Tube) Hoop() units.ForcePerLength {
 func (t Tube) Along() units.ForcePerLength {
 	argument.Demand("fabric: Tube.Along", t.check())
 	return t.Pressure * t.Radius / 2
+}
+
+// LargestTube is the radius of the thickest straight tube that an allowable
+// line force permits.
+//
+//	r = allowable/p
+//
+// The allowable line force is 0 or more, the gauge pressure p more than 0;
+// outside it panics.
+//
+// Source: equilibrium of half a tube, solved for the radius.
+func LargestTube(allowable units.ForcePerLength, p units.Pressure) units.Length {
+	argument.Demand("fabric: LargestTube", argument.NotNegative("allowable", allowable), argument.Positive("pressure", p))
+	return allowable / p
 }
 
 // WrinklingMoment is the bending moment at which the first wrinkle appears: the
@@ -121,7 +136,7 @@ func (t Tube) Bend(moment units.Moment) (Bending, error) {
 		change := moment / (math.Pi * t.Radius * t.Radius)
 		return Bending{Most: t.Along() + change, Least: math.Max(0, t.Along()-change)}, nil
 	}
-	taut := bisect(0, math.Pi, func(u float64) float64 { return moment/collapse - wrinkledMoment(u) })
+	taut := root.Bisect(0, math.Pi, func(u float64) float64 { return moment/collapse - wrinkledMoment(u) })
 	most := math.Pi * t.Pressure * t.Radius * (1 - math.Cos(taut)) / (2 * wrinkledDepth(taut))
 	b := Bending{Wrinkled: true, HalfAngle: math.Pi - taut, Most: most}
 	b.Warnings = append(b.Warnings, fmt.Sprintf(

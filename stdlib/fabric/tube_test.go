@@ -121,3 +121,9 @@ func TestBentTubeBalances(t *testing.T) {
 		}
 	})
 }
+
+// Equilibrium, worked by hand: a fabric that may carry 4440 N/m at 2.5 kPa.
+func TestLargestRadius(t *testing.T) {
+	proof.Near(t, "largest tube", fabric.LargestTube(4440, 2500), 1.776, 1e-9)
+	proof.Near(t, "largest sphere", fabric.LargestSphere(4440, 2500), 3.552, 1e-9)
+}

@@ -151,7 +151,7 @@ func (s *Sheet) Caution(text string) { s.put(Entry{Remark: &Remark{true, text}},
 
 // Must returns value, or ends the run with err at this line of the notebook.
 //
-//	op := sheet.Must(fabric.OperatingPoint(fan, leak))
+//	op := sheet.Must(blower.OperatingPoint(fan, leak))
 func Must[T any](value T, err error) T {
 	if err != nil {
 		panic(err)

@@ -1,4 +1,4 @@
-package fabric
+package textile
 
 import "tautline/stdlib/units"
 

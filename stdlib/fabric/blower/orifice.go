@@ -1,4 +1,4 @@
-package fabric
+package blower
 
 import (
 	"cmp"
@@ -30,7 +30,7 @@ func (o Orifice) check() error {
 //
 // Source: Bernoulli's equation with a discharge coefficient.
 func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
-	argument.Demand("fabric: Orifice.FlowAt", o.check(), argument.NotNegative("pressure", p))
+	argument.Demand("blower: Orifice.FlowAt", o.check(), argument.NotNegative("pressure", p))
 	return o.Discharge * o.Area * math.Sqrt(2*p/o.Density)
 }
 
@@ -50,7 +50,7 @@ func (o Orifice) FlowAt(p units.Pressure) units.VolumeFlow {
 // Source: ideal gas law with the flow of FlowAt, derived here, for gauge
 // pressures small against the atmosphere's.
 func (o Orifice) PressureLossTime(volume units.Volume, from, to, ambient units.Pressure) units.Time {
-	argument.Demand("fabric: Orifice.PressureLossTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume),
+	argument.Demand("blower: Orifice.PressureLossTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume),
 		argument.NotNegative("from", from), argument.Within("to", to, 0, from), argument.Positive("ambient pressure", ambient))
 	return volume * math.Sqrt(2*o.Density) * (math.Sqrt(from) - math.Sqrt(to)) / (o.Discharge * o.Area * ambient)
 }
@@ -66,7 +66,7 @@ func (o Orifice) PressureLossTime(volume units.Volume, from, to, ambient units.P
 //
 // Source: continuity with the flow of FlowAt at constant pressure.
 func (o Orifice) EmptyTime(volume units.Volume, weight units.Pressure) units.Time {
-	argument.Demand("fabric: Orifice.EmptyTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume), argument.Positive("weight", weight))
+	argument.Demand("blower: Orifice.EmptyTime", o.check(), argument.Positive("opening", o.Area), argument.NotNegative("volume", volume), argument.Positive("weight", weight))
 	return volume / o.FlowAt(weight)
 }
 
@@ -78,6 +78,6 @@ func (o Orifice) EmptyTime(volume units.Volume, weight units.Pressure) units.Tim
 //
 // Source: weight at standard gravity.
 func WeightPressure(mass units.MassPerArea) units.Pressure {
-	argument.Demand("fabric: WeightPressure", argument.NotNegative("mass per area", mass))
+	argument.Demand("blower: WeightPressure", argument.NotNegative("mass per area", mass))
 	return mass * units.Gn
 }

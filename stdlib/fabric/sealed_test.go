@@ -9,15 +9,6 @@ import (
 	"tautline/stdlib/units"
 )
 
-// Ideal gas law and ISO 2533; values computed apart from this code.
-func TestAirDensity(t *testing.T) {
-	proof.Near(t, "standard air", fabric.AirDensity(101325, 15+units.ZeroCelsius), 1.225012, 1e-5)
-	proof.Near(t, "hot and high", fabric.AirDensity(84556, 35+units.ZeroCelsius), 0.955927, 1e-5)
-	proof.Near(t, "cold high", fabric.AirDensity(102000, -5+units.ZeroCelsius), 1.325149, 1e-5)
-	proof.Near(t, "standard pressure at 1500 m", fabric.StandardPressure(1500), 84556, 1e-5)
-	proof.Near(t, "standard pressure at 0 m", fabric.StandardPressure(0), 101325, 0)
-}
-
 // Ideal gas law on absolute pressure and temperature, worked by hand to a
 // pascal.
 func TestSealedTube(t *testing.T) {

@@ -1,10 +1,11 @@
-package fabric
+package blower
 
 import (
 	"cmp"
 	"fmt"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/root"
 	"tautline/stdlib/units"
 )
 
@@ -38,7 +39,7 @@ func OperatingPoint(fan Fan, leak Leak) (Point, error) {
 		if spare(i, 0) > 0 || spare(i, 1) < 0 {
 			continue
 		}
-		t := bisect(0, 1, func(t float64) float64 { return spare(i, t) })
+		t := root.Bisect(0, 1, func(t float64) float64 { return spare(i, t) })
 		q, p := fan.at(i, t)
 		return Point{Flow: q, Pressure: p, Warnings: fan.hump()}, nil
 	}
@@ -75,7 +76,7 @@ func (p Point) AirPower() units.Power { return p.Flow * p.Pressure }
 //
 // Source: definition of efficiency.
 func (p Point) ShaftPower(efficiency units.Number) units.Power {
-	argument.Demand("fabric: Point.ShaftPower", argument.Positive("efficiency", efficiency), argument.Within("efficiency", efficiency, 0, 1))
+	argument.Demand("blower: Point.ShaftPower", argument.Positive("efficiency", efficiency), argument.Within("efficiency", efficiency, 0, 1))
 	return p.Flow * p.Pressure / efficiency
 }
 
@@ -89,7 +90,7 @@ func (p Point) ShaftPower(efficiency units.Number) units.Power {
 //
 // Source: energy balance of the fan, all losses going into the air.
 func (p Point) TemperatureRise(density units.Density, efficiency units.Number) units.TemperatureDifference {
-	argument.Demand("fabric: Point.TemperatureRise", argument.Positive("density", density), argument.Positive("efficiency", efficiency),
+	argument.Demand("blower: Point.TemperatureRise", argument.Positive("density", density), argument.Positive("efficiency", efficiency),
 		argument.Within("efficiency", efficiency, 0, 1))
 	return p.Pressure / (density * 1006 * efficiency)
 }

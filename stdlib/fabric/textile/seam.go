@@ -1,4 +1,4 @@
-package fabric
+package textile
 
 import (
 	"math"
@@ -27,7 +27,7 @@ type Seam struct {
 //
 // Source: common practice, no source.
 func (s Seam) Strength() units.ForcePerLength {
-	argument.Demand("fabric: Seam.Strength", argument.Within("rows", s.Rows, 1, math.MaxFloat64), argument.Positive("thread strength", s.Thread),
+	argument.Demand("textile: Seam.Strength", argument.Within("rows", s.Rows, 1, math.MaxFloat64), argument.Positive("thread strength", s.Thread),
 		argument.Positive("stitch pitch", s.Pitch), argument.Within("loss", s.Loss, 0, math.Nextafter(1, 0)))
 	return s.Rows * s.Thread * (1 - s.Loss) / s.Pitch
 }
@@ -42,6 +42,6 @@ func (s Seam) Strength() units.ForcePerLength {
 //
 // Source: common practice, no source.
 func (s Seam) Efficiency(strip units.ForcePerLength) units.Number {
-	argument.Demand("fabric: Seam.Efficiency", argument.Positive("strip strength", strip))
+	argument.Demand("textile: Seam.Efficiency", argument.Positive("strip strength", strip))
 	return math.Min(1, s.Strength()/strip)
 }

@@ -1,4 +1,4 @@
-package fabric
+package blower
 
 import (
 	"tautline/stdlib/internal/argument"
@@ -22,7 +22,7 @@ type Duty struct {
 //
 // Source: fan laws; ASHRAE Handbook, HVAC Systems and Equipment, fans.
 func (d Duty) Scaled(speed, diameter, density units.Number) Duty {
-	argument.Demand("fabric: Duty.Scaled", argument.Positive("speed ratio", speed), argument.Positive("diameter ratio", diameter), argument.Positive("density ratio", density))
+	argument.Demand("blower: Duty.Scaled", argument.Positive("speed ratio", speed), argument.Positive("diameter ratio", diameter), argument.Positive("density ratio", density))
 	tip := speed * diameter
 	return Duty{
 		Flow:     d.Flow * tip * diameter * diameter,

@@ -1,4 +1,4 @@
-package fabric
+package blower
 
 import (
 	"cmp"
@@ -31,7 +31,7 @@ func (s SeamLeak) check() error {
 // Source: power law of air leakage, ASTM E779; ASHRAE Handbook, Fundamentals,
 // infiltration.
 func (s SeamLeak) FlowAt(p units.Pressure) units.VolumeFlow {
-	argument.Demand("fabric: SeamLeak.FlowAt", s.check(), argument.NotNegative("pressure", p))
+	argument.Demand("blower: SeamLeak.FlowAt", s.check(), argument.NotNegative("pressure", p))
 	return s.Flow * math.Pow(p/s.At, s.Exponent)
 }
 

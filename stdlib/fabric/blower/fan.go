@@ -1,10 +1,11 @@
-package fabric
+package blower
 
 import (
 	"cmp"
 	"fmt"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/root"
 	"tautline/stdlib/units"
 )
 
@@ -102,7 +103,7 @@ func (f Fan) FlowAt(p units.Pressure) (units.VolumeFlow, error) {
 	}
 	for i := len(f.Flow) - 2; i >= 0; i-- {
 		if f.Pressure[i+1] <= p && p <= f.Pressure[i] {
-			t := bisect(0, 1, func(t float64) float64 {
+			t := root.Bisect(0, 1, func(t float64) float64 {
 				_, at := f.at(i, t)
 				return p - at
 			})
@@ -124,7 +125,7 @@ func (f Fan) FlowAt(p units.Pressure) (units.VolumeFlow, error) {
 //
 // Source: continuity.
 func (f Fan) Parallel(fans units.Number) Fan {
-	argument.Demand("fabric: Fan.Parallel", argument.Positive("number of fans", fans))
+	argument.Demand("blower: Fan.Parallel", argument.Positive("number of fans", fans))
 	return f.stretched(fans, 1)
 }
 

@@ -1,8 +1,9 @@
-package fabric
+// Package root finds where a function crosses zero.
+package root
 
-// bisect finds where f, not above 0 at low and not below 0 at high, crosses 0,
+// Bisect finds where f, not above 0 at low and not below 0 at high, crosses 0,
 // as closely as floating point numbers lie.
-func bisect(low, high float64, f func(float64) float64) float64 {
+func Bisect(low, high float64, f func(float64) float64) float64 {
 	for {
 		middle := low + (high-low)/2
 		if middle <= low || middle >= high {
