@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"flag"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -67,7 +68,7 @@ func (b tab) onDesktop(name string, checks int) {
 	}{
 		"rows of the table of checks": {`document.querySelectorAll(".checks tbody tr").length`, float64(checks)},
 		"formulas that show nothing":  {`[...document.querySelectorAll("math")].filter(m => { const r = m.getBoundingClientRect(); return r.width < 2 || r.height < 4 }).length`, 0},
-		"figures that show":           {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 1},
+		"figures that show":           {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 4},
 		"curves with no colour":       {`[...document.querySelectorAll("figure svg path")].filter(p => !/rgb/.test(getComputedStyle(p).stroke + getComputedStyle(p).fill)).length`, 0},
 		"width beyond the window":     {`Math.max(0, document.documentElement.scrollWidth - innerWidth)`, 0},
 		"workings that scroll":        {`[...document.querySelectorAll(".working")].filter(w => w.scrollWidth > w.clientWidth + 1).length`, 0},
@@ -101,6 +102,12 @@ func (b tab) inTheDark(name string) {
 }
 
 func (b tab) onPaper(name string) {
+	// 120 mm, at 96 px to an inch of 25.4 mm.
+	b.Print(true)
+	if got := b.Number(`document.querySelector("svg.drawing.wide").getBoundingClientRect().width`); math.Abs(got-120/25.4*96) > 0.1 {
+		b.T.Errorf("width of a drawing on paper: got %g px, want the 120 mm that its scale is for", got)
+	}
+	b.Print(false)
 	for paper, size := range map[string]chromedp.PaperSize{"a4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
 		pdf := b.PDF(size)
 		if n := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)); !bytes.HasPrefix(pdf, []byte("%PDF")) || n == 0 {

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"gonum.org/v1/plot/vg"
+
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
 )
@@ -57,19 +59,21 @@ func (d *Drawing) svg(id string) (template.HTML, error) {
 
 func (s *sketch) draw(onPaper bool) string {
 	low, high, ok := s.extent()
-	height := s.place(low, high, onPaper)
+	top, bottom := 0.0, s.place(low, high, onPaper)
 	s.list()
 	s.decimals = max(0, 4-int(math.Round(math.Log10(max(high.x-low.x, high.y-low.y)/s.Unit.Factor))))
-	s.ground(height)
+	s.ground(bottom)
 	if ok {
 		s.hatches()
 		s.shapes()
 		s.annotations()
-		height = s.footer(height)
+		top, bottom = s.room.used()
+		top, bottom = min(top, s.at(0, sheet.Float(high.y)).y), max(bottom, s.at(0, sheet.Float(low.y)).y)
+		bottom = s.footer(bottom)
 	} else {
-		s.write(point{s.width / 2, height / 2}, "middle", "soft", "nothing to draw")
+		s.write(point{s.width / 2, bottom / 2}, "middle", "soft", "nothing to draw")
 	}
-	return s.pen.svg("drawing", s.id, s.Title, s.words(low, high), height)
+	return s.pen.svg("drawing", s.id, s.Title, s.words(low, high), top-0.3*s.em(), bottom)
 }
 
 // extent is the box about all shapes, in metres; false when there is none.
@@ -96,7 +100,7 @@ func (d *Drawing) extent() (low, high point, ok bool) {
 	if low.x > high.x {
 		return point{}, point{1, 1}, false
 	}
-	if low == high {
+	if size := high.minus(low); max(size.x, size.y) < 1e-6 { // m: a point
 		low, high = point{low.x - 0.5, low.y - 0.5}, point{high.x + 0.5, high.y + 0.5}
 	}
 	return low, high, true
@@ -105,7 +109,7 @@ func (d *Drawing) extent() (low, high point, ok bool) {
 // place chooses the scale and returns the height of the ground.
 func (s *sketch) place(low, high point, onPaper bool) float64 {
 	pad := 2.4 * s.em()
-	most := point{s.width - 2*pad, 1.3 * s.frame.height.Points()}
+	most := point{s.width - 2*pad, 1.6 * s.frame.height.Points()}
 	size := high.minus(low)
 	s.scale = min(most.x/size.x, most.y/size.y)
 	if onPaper {
@@ -123,7 +127,7 @@ func plainRatio(most float64) (scale float64, ratio string) {
 	for power := -9; power <= 12; power++ {
 		for _, r := range ratios {
 			if n := r * math.Pow10(power); n >= 1 && full/n <= most {
-				return full / n, "1 : " + number(n)
+				return full / n, "1 : " + typeset(strconv.FormatFloat(n, 'f', -1, 64))
 			}
 		}
 	}
@@ -239,7 +243,8 @@ func (d *Drawing) tones() (low, high float64) {
 }
 
 func tone(v, low, high float64) int {
-	return min(max(int(math.Floor((v-low)/(high-low)*tones)), 0), tones-1)
+	share := (v/2 - low/2) / (high/2 - low/2) // halves, which no difference of floats is too large for
+	return int(min(max(tones*share, 0), tones-1))
 }
 
 // tonedRun draws the patches of one tone that follow one another as one path,
@@ -296,7 +301,7 @@ func (s *sketch) annotations() {
 	}
 	each(sheet.ShapeText, func(shape sheet.Shape, ps []point) {
 		b := s.wrap(shape.Name, 0.35*s.width)
-		s.label(b, "ink", append([]spot{{at: ps[0]}}, s.around(ps[0], -0.3*b.height, b)...)...)
+		s.label(b, "ink", s.on(ps[0], b)...)
 	})
 	each(sheet.ShapeMark, func(shape sheet.Shape, ps []point) {
 		b := s.wrap(shape.Name, 0.35*s.width)
@@ -375,23 +380,21 @@ func (s *sketch) dimension(shape sheet.Shape, a, b point) dimension {
 		turn += 180
 	}
 	sin, cos := math.Sincos(turn * math.Pi / 180)
-	up := point{sin, -cos}.times(0.72 * s.em())
+	up := point{sin, -cos}.times(0.7 * s.em())
 	middle := p.middle(q)
 	d := dimension{text: text}
 	if text.width+4 <= long {
 		third := u.times((long - text.width) / 2 * 0.7)
 		for _, m := range []point{middle, middle.plus(third), middle.minus(third)} {
-			d.spots = append(d.spots, spot{m.plus(up), turn}, spot{m.minus(up), turn})
+			d.spots = append(d.spots, spot{at: m.plus(up), turn: turn}, spot{at: m.minus(up), turn: turn})
 		}
 		return d
 	}
 	beyond := u.times(long/2 + text.width/2 + 2*head + 3)
-	d.spots = []spot{{middle.plus(up), turn}, {middle.minus(up), turn}, {middle.plus(beyond), turn}, {middle.minus(beyond), turn}}
+	for _, m := range []point{middle.plus(up), middle.minus(up), middle.plus(beyond), middle.minus(beyond)} {
+		d.spots = append(d.spots, spot{at: m, turn: turn})
+	}
 	return d
-}
-
-func (p *pen) block(text string) block {
-	return block{lines: []string{text}, width: p.measure(text), height: 1.2 * p.em()}
 }
 
 // length writes a length in the drawing's unit, to the same decimals everywhere
@@ -426,7 +429,7 @@ func (s *sketch) scaleBar(top float64) float64 {
 	if px > 0.4*s.width {
 		long, px = long/2, px/2
 	}
-	left, base, tall := 0.5*s.measure("0")+1, top+2.1*s.em(), 0.42*s.em()
+	left, base, tall := 0.5*s.measure("0")+1, top+2.7*s.em(), 0.42*s.em()
 	s.path("box full", box(left, left+px/2, base, base+tall))
 	s.path("box", box(left+px/2, left+px, base, base+tall))
 	s.write(point{left, base - 0.4*s.em()}, "middle", "soft", "0")
@@ -440,11 +443,11 @@ func (s *sketch) scaleBar(top float64) float64 {
 		notes = append(notes, s.ratio+" where printed at full size")
 	}
 	x := left + px + 0.5*s.measure(end) + 1.4*s.em()
-	s.write(point{x, base + tall}, "start", "soft", s.fit(strings.Join(notes, "; "), s.width-x-3*s.em()))
+	s.write(point{x, base + tall}, "start", "soft", fit(s.style, strings.Join(notes, "; "), vg.Length(s.width-x-3*s.em())))
 	if slices.ContainsFunc(s.Shapes, func(sh sheet.Shape) bool { return sh.Kind == sheet.ShapeCompass }) {
-		s.compass(point{s.width - 1.2*s.em(), base - 0.6*s.em()})
+		s.compass(point{s.width - 1.2*s.em(), base - 0.1*s.em()})
 	}
-	return base + tall + 0.8*s.em()
+	return base + tall + 0.9*s.em()
 }
 
 // compass draws a needle that points up, to north.

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -17,6 +18,8 @@ import (
 
 	"tautline/runner/document"
 	"tautline/runner/outcome"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -137,7 +140,7 @@ func TestWellFormed(t *testing.T) {
 	for name, r := range map[string]*Report{"sample": sample(), "failing": failing()} {
 		t.Run(name, func(t *testing.T) {
 			n := wellFormed(t, written(t, r))
-			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 1, "script": 0, "link": 0, "img": 0} {
+			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 4, "script": 0, "link": 0, "img": 0} {
 				if n[element] != want {
 					t.Errorf("<%s>: got %d, want %d", element, n[element], want)
 				}
@@ -168,6 +171,18 @@ func hostile() *Report {
 	check := &Check{ID: "c" + a, What: a, Rule: a, Demand: Quantity{a, a}, Capacity: []Quantity{{a, a}}, Utilisation: 0.5, Governing: true, Source: Citation{By: a, Text: a}}
 	figure := &Figure{Title: a, X: Axis{a, a}, Y: Axis{a, a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}},
 		Marks: []Mark{{a, 0.5, 0.5}}, Limits: []Limit{{a, 0.7, false}, {a, 0.2, true}}}
+	drawing := new(sheet.Sheet).NewDrawing(a)
+	xs, ys := metres(0, 1, 0), metres(0, 0, 1)
+	drawing.Area(a, xs, ys)
+	drawing.Line(a, xs, ys)
+	drawing.Arrow(a, 0, 0, 1, 1)
+	drawing.Dimension(0, 0, 1, 1, 0.1)
+	drawing.Text(a, 0, 0)
+	drawing.Mark(a, 0, 0)
+	drawing.Shade(xs, ys, 1)
+	drawing.Scale(a, 0, 1)
+	rose := &Rose{a, a, []RoseCurve{{a, []float64{0, 1}, []float64{1, 2}}}, []RoseLimit{{a, 1}}}
+	file := &ShopFile{"p" + a, a, a, a}
 	diagnostic := document.Diagnostic{File: a, Message: a, Hint: a, Notes: []document.Note{{Message: a}},
 		Range: document.Range{Start: document.Position{Line: 1, Column: 2}}}
 	return &Report{
@@ -190,8 +205,9 @@ func hostile() *Report {
 		Cells: []*Cell{{State: a, Parts: []Part{
 			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: Citation{By: a, Text: a}, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
-			&FigurePart{ID: "f" + a, Picture: figure}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
-		Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
+			&FigurePart{ID: "f" + a, Picture: figure},
+			&FigurePart{ID: "d" + a, Picture: &Drawing{drawing, quantity.Unit{Symbol: a, Factor: 1}}}, &FigurePart{ID: "o" + a, Picture: rose}, &ShopFilePart{file}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
+		Files: []*ShopFile{file}, Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
 		Identity: Identity{a, a, a, a, []outcome.Guard{{Name: a}, {Name: a, Off: a}}},
 	}
 }
@@ -274,6 +290,31 @@ func TestContrast(t *testing.T) {
 			if got := (max(a, b) + 0.05) / (min(a, b) + 0.05); got < 4.5 || colour["paper"] == 0 {
 				t.Errorf("%s scheme, --%s on paper: got contrast %.2f, want at least 4.5", []string{"light", "dark"}[i], name, got)
 			}
+		}
+		tonesContrast(t, []string{"light", "dark"}[i], colour)
+	}
+}
+
+// tonesContrast holds the tones of patches to what can be read without colour:
+// each is a step darker or lighter than the one before, by a ninth at least, and
+// lines drawn over any have the contrast of 3 that WCAG 2.2, 1.4.11 asks of
+// graphics.
+func tonesContrast(t *testing.T, scheme string, colour map[string]float64) {
+	for i := 1; i <= tones; i++ {
+		v, ok := colour[fmt.Sprintf("tone%d", i)]
+		if got := (max(v, colour["ink"]) + 0.05) / (min(v, colour["ink"]) + 0.05); !ok || got < 3 {
+			t.Errorf("%s scheme, --ink on --tone%d: got contrast %.2f, want at least 3", scheme, i, got)
+		}
+		if i == 1 {
+			continue
+		}
+		before := colour[fmt.Sprintf("tone%d", i-1)]
+		step := (before + 0.05) / (v + 0.05)
+		if scheme == "dark" {
+			step = 1 / step
+		}
+		if step < 10.0/9 {
+			t.Errorf("%s scheme, --tone%d after --tone%d: got a step of %.3f in luminance, want at least %.3f", scheme, i, i-1, step, 10.0/9)
 		}
 	}
 }

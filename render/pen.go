@@ -54,11 +54,11 @@ func (p *pen) ground(height float64) {
 
 func (p *pen) em() float64 { return p.size.Points() }
 
-// svg is what was written, as a picture of a height.
-func (p *pen) svg(class, id, title, words string, height float64) string {
+// svg is what was written from top to bottom, as a picture.
+func (p *pen) svg(class, id, title, words string, top, bottom float64) string {
 	id = html.EscapeString(id)
-	return fmt.Sprintf(`<svg class="plot %s %s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s.t %[5]s.d"><title id="%[5]s.t">%[6]s</title><desc id="%[5]s.d">%[7]s</desc><g font-size="%[8]s">%[9]s</g></svg>`,
-		class, p.class, coordinate(p.width), coordinate(math.Ceil(height)), id, html.EscapeString(oneLine(title)), html.EscapeString(words), coordinate(p.em()), p.String())
+	return fmt.Sprintf(`<svg class="plot %s %s" viewBox="0 %s %s %s" role="img" aria-labelledby="%s.t %[6]s.d"><title id="%[6]s.t">%[7]s</title><desc id="%[6]s.d">%[8]s</desc><g font-size="%[9]s">%[10]s</g></svg>`,
+		class, p.class, coordinate(math.Floor(top)), coordinate(p.width), coordinate(math.Ceil(bottom)-math.Floor(top)), id, html.EscapeString(oneLine(title)), html.EscapeString(words), coordinate(p.em()), p.String())
 }
 
 // legend explains names, each beside a swatch that is drawn by its number, and
@@ -133,9 +133,10 @@ func (p *pen) head(class string, at, direction point, size float64) {
 	p.path(class, trail([]point{at, back.plus(side), back.minus(side)}, true))
 }
 
-// write puts one line of text with its base at a point.
+// write puts one line of text with its base at a point. The text of a notebook
+// comes by way of fit or wrap, which make it one that a picture can hold.
 func (p *pen) write(at point, anchor, class, text string) {
-	fmt.Fprintf(p, `<text x="%s" y="%s" text-anchor="%s" class="%s">%s</text>`, coordinate(at.x), coordinate(at.y), anchor, class, html.EscapeString(oneLine(text)))
+	fmt.Fprintf(p, `<text x="%s" y="%s" text-anchor="%s" class="%s">%s</text>`, coordinate(at.x), coordinate(at.y), anchor, class, html.EscapeString(text))
 }
 
 // measure is how wide a text is. The page's font may be a little wider than the
@@ -155,19 +156,23 @@ type block struct {
 
 // wrap breaks a label into lines.
 func (p *pen) wrap(text string, width float64) block {
-	b := block{lines: wrap(p.style, oneLine(text), vg.Length(width/1.03))}
-	for _, l := range b.lines {
+	return p.block(wrap(p.style, oneLine(text), vg.Length(width/1.03))...)
+}
+
+func (p *pen) block(lines ...string) block {
+	b := block{lines: lines, height: 1.2*p.em()*float64(len(lines)) - 0.3*p.em()}
+	for _, l := range lines {
 		b.width = max(b.width, p.measure(l))
 	}
-	b.height = 1.2 * p.em() * float64(len(b.lines))
 	return b
 }
 
-// A spot is where a label may stand: its middle, and its turn in degrees,
-// clockwise.
+// A spot is where a label may stand: its middle, its turn in degrees, clockwise,
+// and how much worse it is than another that covers as much.
 type spot struct {
-	at   point
-	turn float64
+	at    point
+	turn  float64
+	worse float64
 }
 
 // label writes a block at the spot where it covers least, the earlier of two
@@ -179,7 +184,7 @@ func (p *pen) label(b block, class string, spots ...spot) {
 	best, least := spots[0], math.Inf(1)
 	for i, s := range spots {
 		s = p.inside(s, b)
-		if price := p.room.price(s, b.width, b.height) + 0.4*float64(i); price < least {
+		if price := p.room.price(s, b.width, b.height) + s.worse + 0.5*float64(i); price < least {
 			best, least = s, price
 		}
 	}
@@ -220,13 +225,26 @@ func (p *pen) around(at point, radius float64, b block) []spot {
 	return spots
 }
 
+// on are spots on a point and, the farther the worse, about it. Rather than
+// move, a label crosses a line or two.
+func (p *pen) on(at point, b block) []spot {
+	spots := []spot{{at: at}}
+	for _, d := range []point{{0, 0.5}, {0.3, 0}, {0, 1}, {0, 2}, {1, 0}, {1, 1}, {0, 3}, {1, 2}} {
+		for _, sign := range []point{{1, -1}, {1, 1}, {-1, -1}, {-1, 1}} {
+			off := point{sign.x * d.x * (b.width + 6), sign.y * d.y * (b.height + 3)}
+			spots = append(spots, spot{at: at.plus(off), worse: 20 + 10*(d.x+d.y)})
+		}
+	}
+	return spots
+}
+
 // A room remembers what of the ground is taken, in squares of a few px.
 type room struct {
 	columns, rows int
 	squares       []uint8
 }
 
-const square = 4.0
+const square = 2.0
 
 func newRoom(width, height float64) room {
 	r := room{columns: int(width/square) + 1, rows: int(height/square) + 1}
@@ -262,6 +280,17 @@ func (r *room) trace(points ...point) {
 	}
 }
 
+// used is how far up and down the ground anything was drawn.
+func (r *room) used() (top, bottom float64) {
+	first, last := len(r.squares), 0
+	for i, c := range r.squares {
+		if c != 0 {
+			first, last = min(first, i), i
+		}
+	}
+	return float64(first/r.columns) * square, float64(last/r.columns+1) * square
+}
+
 // each visits the squares under a box about a spot.
 func (r *room) each(s spot, width, height float64, visit func(*uint8)) {
 	sin, cos := math.Sincos(s.turn * math.Pi / 180)
@@ -282,7 +311,7 @@ func (r *room) price(s spot, width, height float64) float64 {
 	r.each(s, width, height, func(c *uint8) {
 		switch {
 		case *c&2 != 0:
-			sum += 8
+			sum += 10
 		case *c != 0:
 			sum++
 		}

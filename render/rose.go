@@ -50,36 +50,36 @@ type dial struct {
 	middle point
 	radius float64 // of the outermost ring
 	most   float64 // value there
+	count  int     // of the rings
 }
 
 func (d *dial) draw(id string) string {
-	v := newSpan()
-	v.add(0)
 	for _, c := range d.Curves {
 		for _, value := range c.Values {
-			v.add(value)
+			d.most = max(d.most, value)
 		}
 	}
 	for _, l := range d.Limits {
-		v.add(l.At)
+		d.most = max(d.most, l.At)
 	}
-	v = v.nice()
-	if v.low < 0 { // nothing but zeros
-		v.low, v.high, v.step = 0, 1, 0.2
+	if d.most < 1e-300 { // nothing but zeros
+		d.most = 1
 	}
-	d.most = v.high
+	step := niceStep(d.most / 4)
+	d.count = int(math.Ceil(d.most/step - 1e-9))
+	d.most = step * float64(d.count)
 	d.radius = min(0.36*d.width, 0.46*d.frame.height.Points())
 	d.middle = point{d.width / 2, d.radius + 2.2*d.em()}
 	height := 2*d.radius + 4.4*d.em()
 	d.ground(height)
-	d.grid(v)
+	d.grid()
 	for i, c := range d.Curves {
 		path := d.points(c)
 		d.line(lineClass(i), path...)
 		d.room.trace(path...)
 	}
 	d.limits()
-	d.rings(v)
+	d.rings()
 	var names []string
 	for _, c := range d.Curves {
 		names = append(names, c.Name)
@@ -89,7 +89,7 @@ func (d *dial) draw(id string) string {
 			d.line(lineClass(i), point{left, (top + bottom) / 2}, point{right, (top + bottom) / 2})
 		})
 	}
-	return d.pen.svg("rose", id, d.Title, d.words(), height+0.4*d.em())
+	return d.pen.svg("rose", id, d.Title, d.words(), 0, height+0.4*d.em())
 }
 
 // at is the place of a value in a direction.
@@ -100,14 +100,13 @@ func (d *dial) at(angle, value float64) point {
 }
 
 // grid draws the rings and the directions.
-func (d *dial) grid(v span) {
-	n := int(math.Round(v.high / v.step))
-	for i := 1; i <= n; i++ {
+func (d *dial) grid() {
+	for i := 1; i <= d.count; i++ {
 		class := "ring"
-		if i == n {
+		if i == d.count {
 			class = "ring rim"
 		}
-		d.circle(class, d.middle, d.radius*float64(i)/float64(n))
+		d.circle(class, d.middle, d.radius*float64(i)/float64(d.count))
 	}
 	for k := range 16 {
 		angle := float64(k) * math.Pi / 8
@@ -160,7 +159,13 @@ func (d *dial) limits() {
 		d.room.trace(arc(d.middle, r)...)
 	}
 	for _, l := range d.Limits {
-		b := d.wrap(l.Name+" "+d.value(l.At), 0.4*d.width)
+		lines := d.wrap(l.Name, 0.4*d.width).lines
+		if n := len(lines) - 1; n >= 0 && d.measure(lines[n]) < 0.3*d.width {
+			lines[n] += " " + d.value(l.At)
+		} else {
+			lines = append(lines, d.value(l.At))
+		}
+		b := d.block(lines...)
 		var spots []spot
 		for _, side := range []float64{1, -1} {
 			for _, angle := range []float64{0, math.Pi, math.Pi / 4, -math.Pi / 4, 3 * math.Pi / 4, -3 * math.Pi / 4} {
@@ -179,28 +184,28 @@ func (d *dial) value(v float64) string {
 
 // rings writes the values of the rings along the direction where they cover
 // least.
-func (d *dial) rings(v span) {
-	n := int(math.Round(v.high / v.step))
+func (d *dial) rings() {
+	step := d.most / float64(d.count)
 	best, least := 0.0, math.Inf(1)
 	for _, k := range []float64{3, 5, 11, 13, 1, 7, 9, 15} {
 		angle, price := k*math.Pi/8, 0.0
-		for i := 1; i <= n; i++ {
-			price += d.room.price(spot{at: d.at(angle, v.step*float64(i))}, 1.6*d.em(), d.em())
+		for i := 1; i <= d.count; i++ {
+			price += d.room.price(spot{at: d.at(angle, step*float64(i))}, 1.6*d.em(), d.em())
 		}
 		if price < least {
 			best, least = angle, price
 		}
 	}
-	for i := 1; i <= n; i++ {
-		text := number(v.step * float64(i))
-		if i == n {
-			text = d.value(v.high)
+	for i := 1; i <= d.count; i++ {
+		text := number(step * float64(i))
+		if i == d.count {
+			text = d.value(d.most)
 		}
-		at := d.at(best, v.step*float64(i))
+		at := d.at(best, step*float64(i))
 		anchor := "middle"
-		if i == n && math.Sin(best) > 0 {
+		if i == d.count && math.Sin(best) > 0 {
 			anchor = "start"
-		} else if i == n {
+		} else if i == d.count {
 			anchor = "end"
 		}
 		d.write(point{at.x, at.y + 0.36*d.em()}, anchor, "soft", text)

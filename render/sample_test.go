@@ -7,6 +7,8 @@ import (
 
 	"tautline/runner/document"
 	"tautline/runner/outcome"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
 )
 
 // The sample is a landing bed for a harbour fair. The fair, the bed and every
@@ -79,6 +81,7 @@ func sample() *Report {
 			{ID: "h", Name: "h", Symbol: ml(mi("h")), Value: ml(mn("1.40", "m")), Low: qp("0.5", "m"), InRange: true, Reason: "from the seat of the skiff to the bed", Line: 15},
 		},
 		Blocks: sampleBlocks(), Cells: sampleCells(checks),
+		Files: []*ShopFile{sampleShopFile()},
 		Sources: []Source{
 			{Number: 1, Text: "EN 14960-1:2019, 4.2.9", Used: []string{"fabric.HoopTension", "long seam"}},
 			{Number: 2, Text: "Equilibrium of a thin tube, derived in the library", Used: []string{"fabric.HoopTension"}},
@@ -148,6 +151,8 @@ func sampleCells(checks []*Check) []*Cell {
 			&CheckPart{checks[1]}, &CheckPart{checks[2]}, &CheckPart{checks[3]},
 			&Code{Text: "depths := make([]float64, 0, 20)\nfor i := range 20 {\n\th := float64(i) * 0.1 * units.M\n\tdepths = append(depths, fabric.Depth(p, h, mRider))\n}\n", Line: 38},
 			&FigurePart{ID: "fig", Picture: sampleFigure()},
+			&FigurePart{ID: "plan", Picture: sampleDrawing()}, &FigurePart{ID: "tones", Picture: sampleTones()}, &FigurePart{ID: "rose", Picture: sampleRose()},
+			&ShopFilePart{sampleShopFile()},
 			&Remark{ID: "note", Text: "The curve for a wet bed is from the library’s friction value, not from a trial."},
 			&Remark{ID: "cutter", Caution: true, Text: "The seam strength is that of one trial; cut three more strips before the first public day."},
 		}},
@@ -175,6 +180,71 @@ func sampleFigure() *Figure {
 		f.Curves = append(f.Curves, Curve{c.name, xs, ys})
 	}
 	return f
+}
+
+// metres are lengths to draw.
+func metres(vs ...float64) []float64 { return vs }
+
+func sampleDrawing() *Drawing {
+	d := new(sheet.Sheet).NewDrawing("The bed from above (invented)")
+	xs, ys := metres(0, 6.2, 6.2, 0), metres(0, 0, 5.5, 5.5)
+	d.Outline(xs, ys)
+	d.Area("mattress", metres(0.7, 5.5, 5.5, 0.7), metres(0.7, 0.7, 4.8, 4.8))
+	d.Area("landing zone", metres(2, 4.2, 4.2, 2), metres(1.6, 1.6, 3.9, 3.9))
+	d.Thin(metres(0, 6.2), ys[1:3])
+	d.Thin(metres(0, 6.2), metres(5.5, 0))
+	d.Circle(3.1, 2.75, 0.9)
+	d.Line("fence", metres(-1.2, -1.2, 7.4, 7.4), metres(-0.9, 6.4, 6.4, -0.9))
+	d.Line("way in", metres(-0.9, 0.8, 2.2), metres(-0.5, 0.8, 2))
+	d.Dimension(0, 0, 6.2, 0, -0.7)
+	d.Dimension(0, 0, 0, 5.5, 0.6)
+	d.Dimension(6.2, 5.5, 5.5, 5.5, -0.4)
+	d.Arrow("wind", -0.9, 4, 0.9, 3.2)
+	d.Text("skiff", 3.1, 2.75)
+	for i, name := range []string{"A1", "A2", "A3", "A4"} {
+		d.Mark(name, -0.8+float64(i%2)*7.8, 0.6+float64(i/2)*4.3)
+	}
+	d.Compass()
+	return &Drawing{d, lookup("m")}
+}
+
+func sampleTones() *Drawing {
+	d := new(sheet.Sheet).NewDrawing("Utilisation of a gusset (invented)")
+	d.Scale("utilisation", 0, 1)
+	for i := range 96 {
+		x, y := 0.02*float64(i%12), 0.02*float64(i/12)
+		u := 1.1 * math.Exp(-math.Hypot(x-0.12, y-0.02)/0.08)
+		d.Shade(metres(x, x+0.02, x+0.02, x), metres(y, y, y+0.02, y+0.02), u)
+	}
+	d.Circle(0.12, 0.08, 0.009)
+	d.Dimension(0, 0, 0.24, 0, -0.02)
+	d.Dimension(0.24, 0, 0.24, 0.006, -0.02)
+	d.Mark("worst", 0.13, 0.03)
+	return &Drawing{d, lookup("mm")}
+}
+
+func lookup(symbol string) quantity.Unit {
+	u, ok := quantity.Lookup(symbol)
+	if !ok {
+		panic("no unit " + symbol)
+	}
+	return u
+}
+
+func sampleRose() *Rose {
+	r := &Rose{Title: "Wind that the anchors bear (invented)", Unit: "m/s", Limits: []RoseLimit{{"limit of operation", 10}}}
+	all, one := RoseCurve{Name: "all anchors"}, RoseCurve{Name: "anchor A2 lost"}
+	for i := range 36 {
+		a := float64(i) * math.Pi / 18
+		all.Angles, all.Values = append(all.Angles, a), append(all.Values, 15+3*math.Cos(2*a))
+		one.Angles, one.Values = append(one.Angles, a), append(one.Values, 11+4*math.Cos(a-0.7))
+	}
+	r.Curves = []RoseCurve{all, one}
+	return r
+}
+
+func sampleShopFile() *ShopFile {
+	return &ShopFile{ID: "shopfile.1", Name: "anchors.csv", Size: "29\u00a0bytes", Digest: "20452a8f4b28cdf896b0a3dc83884ee57a8781ebb232a27cc47ef402cd01df0d"}
 }
 
 // failing is the sample with a failed check, a fault and a cell that was not

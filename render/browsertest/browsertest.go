@@ -120,6 +120,18 @@ func (b *Tab) View(width int64, scheme string) {
 	b.must(err)
 }
 
+// Print shows the page in the window as it would be printed, or as on a screen
+// again.
+func (b *Tab) Print(on bool) {
+	b.T.Helper()
+	media := "screen"
+	if on {
+		media = "print"
+	}
+	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media})
+	b.must(err)
+}
+
 // Picture is the window as a PNG, the whole page when full.
 func (b *Tab) Picture(full bool) []byte {
 	b.T.Helper()
