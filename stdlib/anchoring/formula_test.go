@@ -36,6 +36,7 @@ var formulaCalls = []proof.Call{
 	proof.Of("Block.SlidingTension", anchoring.Block.SlidingTension,
 		calls(a(block, 1700.0, 0.3, 0.7, factors), a(block, 100.0, 0.3, 0.7, factors))),
 	proof.Of("SlopeAngle", anchoring.SlopeAngle, calls(a(0.05), a(-0.1))),
+	proof.Of("Point.Distance", anchoring.Point.Distance, calls(a(anchoring.Point{X: 3, Y: -4, Z: 7}))),
 	proof.Of("BridleLeg", anchoring.BridleLeg, calls(a(1000.0, 0.3, 0.9))),
 }
 

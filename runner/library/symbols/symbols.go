@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
 	"tautline/stdlib/fabric/textile"
@@ -156,6 +157,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"AnchorRule":            reflect.ValueOf((*anchoring.AnchorRule)(nil)),
 			"AnchorsInAll":          reflect.ValueOf(anchoring.AnchorsInAll),
 			"AnchorsPerFace":        reflect.ValueOf(anchoring.AnchorsPerFace),
+			"At":                    reflect.ValueOf(anchoring.At),
 			"BallastMass":           reflect.ValueOf(anchoring.BallastMass),
 			"BallastWeight":         reflect.ValueOf(anchoring.BallastWeight),
 			"Beaufort":              reflect.ValueOf(anchoring.Beaufort),
@@ -173,6 +175,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"PlayInflatableAnchors": reflect.ValueOf(anchoring.PlayInflatableAnchors),
 			"PlayInflatableSlope":   reflect.ValueOf(anchoring.PlayInflatableSlope),
 			"PlayInflatableWind":    reflect.ValueOf(anchoring.PlayInflatableWind),
+			"Point":                 reflect.ValueOf((*anchoring.Point)(nil)),
 			"SlipTension":           reflect.ValueOf(anchoring.SlipTension),
 			"SlopeAngle":            reflect.ValueOf(anchoring.SlopeAngle),
 			"SlopeLimit":            reflect.ValueOf((*anchoring.SlopeLimit)(nil)),
@@ -184,6 +187,34 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WindAtHeightByPower":   reflect.ValueOf(anchoring.WindAtHeightByPower),
 			"WindPressure":          reflect.ValueOf(anchoring.WindPressure),
 			"WorstStrapAngle":       reflect.ValueOf(anchoring.WorstStrapAngle),
+		},
+		"tautline/stdlib/anchoring/windload/windload": {
+			"Around":            reflect.ValueOf(windload.Around),
+			"BasicSpeed":        reflect.ValueOf(windload.BasicSpeed),
+			"Bearings":          reflect.ValueOf(windload.Bearings),
+			"Box":               reflect.ValueOf(windload.Box),
+			"Coefficient":       reflect.ValueOf((*windload.Coefficient)(nil)),
+			"CoefficientOf":     reflect.ValueOf(windload.CoefficientOf),
+			"Coefficients":      reflect.ValueOf(windload.Coefficients),
+			"Exposure":          reflect.ValueOf((*windload.Exposure)(nil)),
+			"ExposureOf":        reflect.ValueOf(windload.ExposureOf),
+			"Exposures":         reflect.ValueOf(windload.Exposures),
+			"Face":              reflect.ValueOf((*windload.Face)(nil)),
+			"InnerRing":         reflect.ValueOf(windload.InnerRing),
+			"Load":              reflect.ValueOf((*windload.Load)(nil)),
+			"Moved":             reflect.ValueOf(windload.Moved),
+			"On":                reflect.ValueOf(windload.On),
+			"ProbabilityFactor": reflect.ValueOf(windload.ProbabilityFactor),
+			"ReturnPeriod":      reflect.ValueOf((*windload.ReturnPeriod)(nil)),
+			"ReturnPeriodFor":   reflect.ValueOf(windload.ReturnPeriodFor),
+			"ReturnPeriods":     reflect.ValueOf(windload.ReturnPeriods),
+			"Ring":              reflect.ValueOf(windload.Ring),
+			"Sweep":             reflect.ValueOf((*windload.Sweep)(nil)),
+			"Terrain":           reflect.ValueOf((*windload.Terrain)(nil)),
+			"TerrainOf":         reflect.ValueOf(windload.TerrainOf),
+			"Terrains":          reflect.ValueOf(windload.Terrains),
+			"VelocityPressure":  reflect.ValueOf(windload.VelocityPressure),
+			"Wall":              reflect.ValueOf(windload.Wall),
 		},
 		"tautline/stdlib/fabric/fabric": {
 			"BaffleForce":   reflect.ValueOf(fabric.BaffleForce),
