@@ -61,24 +61,6 @@ func TestPlayInflatableAnchors(t *testing.T) {
 	}
 }
 
-// Resolution of a force; values computed apart from this code.
-func TestStakePull(t *testing.T) {
-	for _, c := range []struct{ strap, lean, axial, lateral float64 }{
-		{45, 0, 1131.371, 1131.371},
-		{45, 45, 0, 1600},
-		{30, 45, -414.110, 1545.481},
-		{30, 15, 414.110, 1545.481},
-		{45, -20, 1450.092, 676.189},
-	} {
-		p := anchoring.Stake{Lean: c.lean * units.Deg}.Pull(1600, c.strap*units.Deg)
-		proof.Near(t, "axial", p.Axial, c.axial, 1e-5)
-		proof.Near(t, "lateral", p.Lateral, c.lateral, 1e-5)
-		if warned := len(p.Warnings) > 0; warned != (c.lean < 0) {
-			t.Errorf("lean %g°: warnings %q", c.lean, p.Warnings)
-		}
-	}
-}
-
 // Sine rule on the triangle of forces; values computed apart from this code.
 func TestBridle(t *testing.T) {
 	for _, c := range []struct{ a, b, first, second float64 }{

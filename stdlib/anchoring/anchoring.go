@@ -1,11 +1,13 @@
-// Package anchoring calculates what keeps an inflatable where it stands: the
-// wind on it, the anchors, ballast, stakes and straps that hold it, and whether
-// it tips or slides.
+// Package anchoring calculates what keeps an inflatable where it stands, the way
+// a standard's annex or a hand calculation does: the wind on it, the anchors and
+// ballast that hold it, and whether it tips or slides.
 //
 // Its nouns: a Wind is a design wind with its source, a Block what stands in it,
 // Factors the safety factors of one standard, AnchorRule what a document asks of
-// every anchor. Plain functions give the force laws of straps, ballast and
-// friction.
+// every anchor, a Point a place on the site. Plain functions give the force laws
+// of ballast and friction. Beside it, windload knows the wind of a site, holding
+// what anchors hold in the ground, tether the whole set of straps from every side,
+// and siting how the device may stand and run.
 //
 //	wind := anchoring.PlayInflatableWind()
 //	rule := anchoring.PlayInflatableAnchors()

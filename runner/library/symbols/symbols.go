@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/anchoring/holding"
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
@@ -179,14 +180,48 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SlipTension":           reflect.ValueOf(anchoring.SlipTension),
 			"SlopeAngle":            reflect.ValueOf(anchoring.SlopeAngle),
 			"SlopeLimit":            reflect.ValueOf((*anchoring.SlopeLimit)(nil)),
-			"Stake":                 reflect.ValueOf((*anchoring.Stake)(nil)),
-			"StakePull":             reflect.ValueOf((*anchoring.StakePull)(nil)),
 			"TurbulenceIntensity":   reflect.ValueOf(anchoring.TurbulenceIntensity),
 			"Wind":                  reflect.ValueOf((*anchoring.Wind)(nil)),
 			"WindAtHeight":          reflect.ValueOf(anchoring.WindAtHeight),
 			"WindAtHeightByPower":   reflect.ValueOf(anchoring.WindAtHeightByPower),
 			"WindPressure":          reflect.ValueOf(anchoring.WindPressure),
 			"WorstStrapAngle":       reflect.ValueOf(anchoring.WorstStrapAngle),
+		},
+		"tautline/stdlib/anchoring/holding/holding": {
+			"Ballast":          reflect.ValueOf((*holding.Ballast)(nil)),
+			"BallastHold":      reflect.ValueOf((*holding.BallastHold)(nil)),
+			"BromsClayLong":    reflect.ValueOf(holding.BromsClayLong),
+			"BromsClayMoment":  reflect.ValueOf(holding.BromsClayMoment),
+			"BromsClayShort":   reflect.ValueOf(holding.BromsClayShort),
+			"BromsSandLong":    reflect.ValueOf(holding.BromsSandLong),
+			"BromsSandMoment":  reflect.ValueOf(holding.BromsSandMoment),
+			"BromsSandShort":   reflect.ValueOf(holding.BromsSandShort),
+			"ClaySkin":         reflect.ValueOf(holding.ClaySkin),
+			"FrictionFromDrag": reflect.ValueOf(holding.FrictionFromDrag),
+			"Inclined":         reflect.ValueOf(holding.Inclined),
+			"PlatePull":        reflect.ValueOf(holding.PlatePull),
+			"PlateUplift":      reflect.ValueOf(holding.PlateUplift),
+			"PullTest":         reflect.ValueOf((*holding.PullTest)(nil)),
+			"SandSkin":         reflect.ValueOf(holding.SandSkin),
+			"Screw":            reflect.ValueOf((*holding.Screw)(nil)),
+			"ScrewHold":        reflect.ValueOf((*holding.ScrewHold)(nil)),
+			"Soil":             reflect.ValueOf((*holding.Soil)(nil)),
+			"SoilOf":           reflect.ValueOf(holding.SoilOf),
+			"Soils":            reflect.ValueOf(holding.Soils),
+			"Stake":            reflect.ValueOf((*holding.Stake)(nil)),
+			"StakeHold":        reflect.ValueOf((*holding.StakeHold)(nil)),
+			"StakePull":        reflect.ValueOf((*holding.StakePull)(nil)),
+			"Strap":            reflect.ValueOf((*holding.Strap)(nil)),
+			"StrapFactor":      reflect.ValueOf((*holding.StrapFactor)(nil)),
+			"StrapFactorOf":    reflect.ValueOf(holding.StrapFactorOf),
+			"StrapFactors":     reflect.ValueOf(holding.StrapFactors),
+			"Tested":           reflect.ValueOf((*holding.Tested)(nil)),
+			"TieDowns":         reflect.ValueOf(holding.TieDowns),
+			"TorqueHolding":    reflect.ValueOf(holding.TorqueHolding),
+			"WaterBallast":     reflect.ValueOf((*holding.WaterBallast)(nil)),
+			"WebLashing":       reflect.ValueOf(holding.WebLashing),
+			"WebbingRule":      reflect.ValueOf((*holding.WebbingRule)(nil)),
+			"WheelFriction":    reflect.ValueOf(holding.WheelFriction),
 		},
 		"tautline/stdlib/anchoring/windload/windload": {
 			"Around":            reflect.ValueOf(windload.Around),
