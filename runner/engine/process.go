@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"tautline/runner/document"
@@ -123,7 +124,7 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 		select {
 		case e, ok := <-events:
 			if !ok {
-				r.fault(p.lastWords(left.N <= 0))
+				r.fault(p.lastWords(left.spent()))
 				return r.outcome, nil
 			}
 			if e.Started != nil {
@@ -148,7 +149,7 @@ func (p *Process) Run(ctx context.Context, prog *lower.Program) (*outcome.Outcom
 
 // begin hands the worker what to do and returns the events that it answers with,
 // which end when they take more bytes than the limit; left counts down.
-func (p *Process) begin(r request) (events chan event, left *io.LimitedReader, stop func(), err error) {
+func (p *Process) begin(r request) (events chan event, left *allowance, stop func(), err error) {
 	events, left, stop, err = p.listen()
 	if err == nil {
 		go json.NewEncoder(p.in).Encode(r) // an error shows as the end of the worker
@@ -157,7 +158,7 @@ func (p *Process) begin(r request) (events chan event, left *io.LimitedReader, s
 }
 
 // listen returns the events of a worker that was not used before.
-func (p *Process) listen() (events chan event, left *io.LimitedReader, stop func(), err error) {
+func (p *Process) listen() (events chan event, left *allowance, stop func(), err error) {
 	<-p.ready
 	if p.err != nil {
 		return nil, nil, nil, fmt.Errorf("engine: start worker: %w", p.err)
@@ -166,10 +167,31 @@ func (p *Process) listen() (events chan event, left *io.LimitedReader, stop func
 		return nil, nil, nil, errors.New("engine: the worker was used before: start another")
 	}
 	p.used = true
-	events, left = make(chan event), &io.LimitedReader{R: p.out, N: int64(p.runs) * p.limits.Output}
+	events, left = make(chan event), &allowance{from: p.out}
+	left.renew(int64(p.runs) * p.limits.Output)
 	done := make(chan struct{})
 	go read(left, events, done)
 	return events, left, func() { close(done) }, nil
+}
+
+// An allowance reads so many bytes and no more.
+type allowance struct {
+	from io.Reader
+	left atomic.Int64
+}
+
+func (a *allowance) renew(bytes int64) { a.left.Store(bytes) }
+
+func (a *allowance) spent() bool { return a.left.Load() <= 0 }
+
+func (a *allowance) Read(b []byte) (int, error) {
+	left := a.left.Load()
+	if left <= 0 {
+		return 0, io.EOF
+	}
+	n, err := a.from.Read(b[:min(int64(len(b)), left)])
+	a.left.Add(-int64(n))
+	return n, err
 }
 
 // read sends the events of a worker until they end or done is closed.

@@ -7,10 +7,12 @@ import (
 )
 
 // A request is what the worker reads from its standard input after its limits,
-// which it gets as soon as it is started: two JSON values.
+// which it gets as soon as it is started; with Hold further values follow, each
+// a Variant to run.
 type request struct {
 	Program  *lower.Program
 	Variants []Variant `json:",omitempty"` // of a study; nil is one run as the program stands
+	Hold     bool      `json:",omitempty"`
 }
 
 // An event is one line of JSON that the worker writes to its standard output.

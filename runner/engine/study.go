@@ -76,7 +76,7 @@ func studyShare(ctx context.Context, p *lower.Program, variants []Variant, share
 // the first variant without a sample.
 func (p *Process) study(ctx context.Context, prog *lower.Program, variants []Variant, took func(outcome.Sample)) (*fault, error) {
 	defer p.Close()
-	events, _, stop, err := p.begin(request{prog, variants})
+	events, _, stop, err := p.begin(request{Program: prog, Variants: variants})
 	if err != nil {
 		return nil, err
 	}
@@ -135,14 +135,7 @@ func explain(p *lower.Program, f fault, limits Limits) string {
 // runVariants runs the cells once for each variant of a study.
 func (w *worker) runVariants(cells []func()) {
 	for i, v := range w.variants {
-		w.sheet.Clear()
-		globals := w.interpreter.Globals()
-		for name, number := range w.program.Givens {
-			if other, ok := v[name]; ok {
-				number = other
-			}
-			globals[lower.GivenVar(name)].SetFloat(number)
-		}
+		w.set(v)
 		s := &sample{Index: i, Numbers: map[string]sheet.Float{}}
 		for _, cell := range cells {
 			if s.Fault = call(cell); s.Fault != nil {
@@ -156,6 +149,18 @@ func (w *worker) runVariants(cells []func()) {
 		w.send(event{Sample: s})
 	}
 	w.send(event{End: &struct{}{}})
+}
+
+// set empties the sheet and gives the givens the numbers of a variant.
+func (w *worker) set(v Variant) {
+	w.sheet.Clear()
+	globals := w.interpreter.Globals()
+	for name, number := range w.program.Givens {
+		if other, ok := v[name]; ok {
+			number = other
+		}
+		globals[lower.GivenVar(name)].SetFloat(number)
+	}
 }
 
 // measure takes the numbers and checks of a run.

@@ -43,6 +43,7 @@ type worker struct {
 	interpreter *interp.Interpreter
 	program     *lower.Program
 	variants    []Variant     // of a study
+	more        chan Variant  // further runs of a held program; nil for another
 	at          *int          // the statement that runs now
 	stopped     atomic.Value  // faultKind: why the interpreter was told to stop
 	finished    chan struct{} // closed after the last cell
@@ -71,11 +72,16 @@ func work(in io.Reader, out io.Writer) {
 	}
 	w := newWorker(out)
 	w.send(event{Ready: &ready{protect(limits)}})
-	requests := make(chan request)
+	requests, more := make(chan request), make(chan Variant)
 	go func() {
 		var r request
 		if decoder.Decode(&r) == nil {
 			requests <- r
+		}
+		var v Variant
+		for r.Hold && decoder.Decode(&v) == nil {
+			more <- v
+			v = nil
 		}
 		io.Copy(io.Discard, in) // the runner holds the other end as long as it lives
 		os.Exit(0)
@@ -88,6 +94,9 @@ func work(in io.Reader, out io.Writer) {
 		r = <-requests
 	}
 	w.variants = r.Variants
+	if r.Hold {
+		w.more = more
+	}
 	main, err := w.prepare(r.Program)
 	if err == nil {
 		w.send(event{Started: &struct{}{}})
@@ -187,10 +196,18 @@ func unparenthesize(file *ast.File) ast.Node {
 // runCells is host.Run: it runs on the interpreter's goroutine.
 func (w *worker) runCells(cells ...func()) {
 	defer close(w.finished)
-	if w.variants != nil {
+	switch {
+	case w.variants != nil:
 		w.runVariants(cells)
-		return
+	case w.more != nil:
+		w.runHeld(cells)
+	default:
+		w.runOnce(cells)
 	}
+}
+
+// runOnce runs the cells in order and tells of each, and how it ended.
+func (w *worker) runOnce(cells []func()) {
 	for i, cell := range cells {
 		f := call(cell)
 		if kind, ok := w.stopped.Load().(faultKind); ok {
