@@ -39,25 +39,23 @@ func Prepare() {
 // HTML writes r as one file that needs nothing else: no network, no script. The
 // same report gives the same bytes. Nothing is written when it fails.
 func HTML(w io.Writer, r *Report) error {
-	p := &page{Report: r}
-	p.headings.base = shallowest(r.Blocks)
-	drawAhead(r)
-	if err := p.blocks(r.Blocks); err != nil {
-		return fmt.Errorf("render: %s: %w", r.File, err)
+	p, err := newPage(r)
+	if err != nil {
+		return err
 	}
 	var out bytes.Buffer
 	if err := templates().ExecuteTemplate(&out, "report", p); err != nil {
 		return fmt.Errorf("render: %s: %w", r.File, err)
 	}
-	_, err := w.Write(out.Bytes())
+	_, err = w.Write(out.Bytes())
 	return err
 }
 
-// A page is a report being written. Its body is written first, block by block,
-// then set into the template.
+// A page is a report being written, piece by piece.
 type page struct {
 	*Report
-	body            strings.Builder
+	pieces          []Piece
+	body            strings.Builder // the piece that is being written
 	headings        outline
 	figures, tables int // so far, for their numbers
 }
@@ -85,8 +83,10 @@ func (p *page) Style() template.CSS {
 	return template.CSS(style)
 }
 
-// Body is what the blocks of the notebook became.
-func (p *page) Body() template.HTML { return template.HTML(p.body.String()) }
+// WindowTitle names the page for the browser.
+func (p *page) WindowTitle() string {
+	return strings.TrimSpace(p.Title.Number + " " + p.Name())
+}
 
 // PageStyle is the running head and foot of the printed pages.
 func (p *page) PageStyle() template.CSS {

@@ -82,12 +82,11 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 		a.add(line)
 		return
 	}
-	var result string
-	line.Result, result = a.result(v, unit)
-	if result == numeric.Text {
+	line.Result, line.Text = a.result(v, unit)
+	if line.Text == numeric.Text {
 		line.Numbers = ""
 	}
-	if result == symbolic.Text { // a text, a truth value: said once
+	if line.Text == symbolic.Text { // a text, a truth value: said once
 		line.Formula, line.Numbers = "", ""
 	}
 	if v.Kind == sheet.KindNumber {
@@ -119,7 +118,8 @@ func (a *assembler) given(line *Line, n *check.Name, v sheet.Value, unit quantit
 	number := float64(v.Number)
 	line.Given = true
 	line.Caveat = caveat(number, m)
-	line.Result = a.math(mathml.Value(quantity.FormatExact(number, unit, 0), unit.Symbol))
+	shown := mathml.Value(quantity.FormatExact(number, unit, 0), unit.Symbol)
+	line.Result, line.Text = a.math(shown), shown.Text
 	g := &Given{ID: line.ID, Name: n.Ident, Symbol: line.Symbol, Value: line.Result, InRange: true, Reason: line.Reason, Line: line.Line}
 	for _, k := range a.sites(n.Step) {
 		for _, entry := range a.entries[k] {
@@ -130,6 +130,7 @@ func (a *assembler) given(line *Line, n *check.Name, v sheet.Value, unit quantit
 			if r := entry.Given; r != nil && r.Value == v.Number {
 				low, high := exactIn(float64(r.Low), unit), exactIn(float64(r.High), unit)
 				g.Low, g.High = &low, &high
+				g.Choice = &Choice{unit.FromSI(number), unit.FromSI(float64(r.Low)), unit.FromSI(float64(r.High)), unit}
 				g.InRange = r.Low <= r.Value && r.Value <= r.High
 			}
 		}
@@ -266,7 +267,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
 		m := a.plan.ObjectMeasure(f)
 		line := &Line{ID: lineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: whole(mathml.Set(e, a.symbols))}
-		line.Result, _ = a.result(item, m.Unit(a.system, numbersIn(item)...))
+		line.Result, line.Text = a.result(item, m.Unit(a.system, numbersIn(item)...))
 		if item.Kind == sheet.KindNumber {
 			line.Caveat = caveat(float64(item.Number), m)
 		}

@@ -15,6 +15,7 @@ import (
 
 	"tautline/runner/document"
 	"tautline/runner/outcome"
+	"tautline/stdlib/quantity"
 )
 
 // A Report is everything that one report says, in the order it says it.
@@ -108,9 +109,16 @@ type Given struct {
 	Value     template.HTML
 	Low, High *Quantity // the range it may be chosen in, when stated
 	Tolerance *Quantity // by how much it may differ as built, when stated
+	Choice    *Choice   // the range as numbers, when stated
 	InRange   bool
 	Reason    string
 	Line      int
+}
+
+// A Choice is a given's number and the range it may be chosen in, in one unit.
+type Choice struct {
+	Value, Low, High float64
+	Unit             quantity.Unit
 }
 
 // A Caution is a warning about what can hurt someone.
@@ -161,6 +169,7 @@ type (
 		Formula template.HTML // empty for a plain given
 		Numbers template.HTML // empty when it would repeat the formula or the result
 		Result  template.HTML
+		Text    string // the result in plain letters
 		Reason  string
 		Source  Citation // of the library function that the line calls
 		Caveat  string   // such as "not a number", "dimension unknown"

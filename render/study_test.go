@@ -255,8 +255,8 @@ func TestReportWithStudy(t *testing.T) {
 		t.Errorf("tornadoes: got %d, want the governing one", n)
 	}
 	start := at(`<section aria-labelledby="report.study">`)
-	end := start + strings.Index(page[start:], "</section>") + len("</section>")
-	if rest := strings.Replace(page[:start-1]+page[end:], studyStyle, "", 1); rest != plain {
+	end := start + strings.Index(page[start:], "</section>") + len("</section>\n")
+	if rest := strings.Replace(page[:start]+page[end:], studyStyle, "", 1); rest != plain {
 		t.Errorf("without its section the report differs from one without a study at byte %d", differ(rest, plain))
 	}
 }

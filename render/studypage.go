@@ -88,11 +88,8 @@ func drawTornadoes(ts []*Tornado, before int) []numberedFigure {
 }
 
 // StudySection is the report's section on its tolerances, with the governing
-// tornado alone; nil when there is no study.
+// tornado alone.
 func (p *page) StudySection() *tolerancesView {
-	if p.Study == nil {
-		return nil
-	}
 	return &tolerancesView{p.Study, drawTornadoes(p.Study.Tornadoes[:min(1, len(p.Study.Tornadoes))], p.figures)}
 }
 
