@@ -58,11 +58,11 @@ func Steps(left string, right ...string) string {
 var times = el(`mo form="infix" lspace="0.18em" rspace="0.18em"`, dot)
 
 // Cells of a table by where their content stands. MathML Core leaves this to
-// style.
+// the stylesheet of the page.
 const (
-	cellLeft   = `mtd style="text-align:left;padding-left:0"`
-	cellRight  = `mtd style="text-align:right;padding-right:0"`
-	cellEquals = `mtd style="padding-left:0.28em;padding-right:0.28em"`
+	cellLeft   = `mtd class="left"`
+	cellRight  = `mtd class="right"`
+	cellEquals = `mtd class="equals"`
 )
 
 // el is an element; tag may hold attributes.
