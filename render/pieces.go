@@ -21,9 +21,11 @@ type Piece struct {
 // replaces only what changed.
 type Page struct {
 	Title  string // of the window
-	Style  string // the stylesheet
 	Pieces []Piece
 }
+
+// Style is the stylesheet of every report.
+func Style() string { return style }
 
 // Pieces writes r as HTML does, but in pieces.
 func Pieces(r *Report) (*Page, error) {
@@ -31,7 +33,7 @@ func Pieces(r *Report) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Page{Title: p.WindowTitle(), Style: string(p.Style() + p.PageStyle()), Pieces: p.pieces}, nil
+	return &Page{Title: p.WindowTitle(), Pieces: p.pieces}, nil
 }
 
 // Finding is one diagnostic as it stands in the report of a notebook with this

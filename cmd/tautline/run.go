@@ -125,9 +125,7 @@ func (s *session) compute(file string) (*runner.Result, *render.Report) {
 		s.fails = true
 		return res, nil
 	}
-	id := identity()
-	id.Digest = res.Digest()
-	report := render.Assemble(res.Plan, res.Outcome, res.Findings, id)
+	report := assemble(res)
 	if report.Verdict.Kind != render.AllHold && report.Verdict.Kind != render.NoChecks {
 		s.fails = true
 	}
