@@ -217,7 +217,7 @@ func arc(middle point, radius float64) []point {
 
 func (s *sketch) area(kind int, d string) {
 	k := kind%curveInks + 1
-	fmt.Fprintf(s, `<path class="tint k%d" d="%s"/><path class="edge k%[1]d" style="fill:url(#%[3]s.h%[1]d)" d="%[2]s"/>`, k, d, s.id)
+	fmt.Fprintf(s, `<path class="tint k%d" d="%s"/><path class="edge k%[1]d" fill="url(#%[3]s.h%[1]d)" d="%[2]s"/>`, k, d, s.id)
 }
 
 // lineClass is the look of the i-th named thing.

@@ -110,8 +110,8 @@ func (f *Figure) draw(fr frame, id string) (string, error) {
 // the quotes in a text.
 var styleAttr = regexp.MustCompile(`\s*style="[^"]*"`)
 
-// inkVars turns the colours in a style attribute into variables, and takes out
-// the font, which the page chooses.
+// inkVars turns the colours of a style into variables, and takes out the font,
+// which the page chooses.
 var inkVars = func() *strings.Replacer {
 	pairs := []string{"font-family:Liberation Sans;font-variant:normal;font-weight:normal;font-style:normal;", "", "\n\t", " "}
 	for k, name := range inks {
@@ -122,15 +122,27 @@ var inkVars = func() *strings.Replacer {
 	return strings.NewReplacer(pairs...)
 }()
 
-// restyle puts our own opening tag in the place of the SVG writer's, and our
-// variables in the place of its colours.
+// restyle puts our own opening tag in the place of the SVG writer's, and
+// attributes with our variables in the place of its styles.
 func restyle(raw []byte, open string) string {
 	_, rest, _ := bytes.Cut(raw, []byte("<svg"))
 	_, rest, _ = bytes.Cut(rest, []byte(">"))
 	rest = styleAttr.ReplaceAllFunc(rest, func(a []byte) []byte {
-		return []byte(inkVars.Replace(string(a)))
+		return []byte(presentation(inkVars.Replace(string(a[bytes.IndexByte(a, '"')+1 : len(a)-1]))))
 	})
 	return open + string(rest)
+}
+
+// presentation writes a style as attributes, which a page may have that allows
+// no style of its own to an element.
+func presentation(style string) string {
+	var b strings.Builder
+	for property := range strings.SplitSeq(style, ";") {
+		if name, value, ok := strings.Cut(property, ":"); ok {
+			fmt.Fprintf(&b, ` %s="%s"`, strings.TrimSpace(name), strings.TrimSpace(value))
+		}
+	}
+	return b.String()
 }
 
 func textStyle(size vg.Length, k ink) draw.TextStyle {

@@ -111,7 +111,7 @@ func TestRestyleLeavesTextAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.Contains(string(svg), "stroke:var(--c1)") {
+	if !strings.Contains(string(svg), `stroke="var(--c1)"`) {
 		t.Error("the curve has no colour of the page")
 	}
 	name := `style="x:#000001"`

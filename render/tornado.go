@@ -219,9 +219,9 @@ func (t *Tornado) words() string {
 }
 
 func (f *tornadoFrame) line(b *strings.Builder, x1, y1, x2, y2 vg.Length, style string) {
-	fmt.Fprintf(b, `<path d="M%.1f %.1fL%.1f %.1f" style="%s"/>`, x1.Points(), y1.Points(), x2.Points(), y2.Points(), style)
+	fmt.Fprintf(b, `<path d="M%.1f %.1fL%.1f %.1f"%s/>`, x1.Points(), y1.Points(), x2.Points(), y2.Points(), presentation(style))
 }
 
 func (f *tornadoFrame) text(b *strings.Builder, x, y vg.Length, anchor, ink, text string) {
-	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" text-anchor="%s" style="fill:var(%s)">%s</text>`, x.Points(), y.Points(), anchor, ink, html.EscapeString(oneLine(text)))
+	fmt.Fprintf(b, `<text x="%.1f" y="%.1f" text-anchor="%s" fill="var(%s)">%s</text>`, x.Points(), y.Points(), anchor, ink, html.EscapeString(oneLine(text)))
 }

@@ -111,6 +111,35 @@ func (b *Tab) Number(script string) float64 {
 	return v
 }
 
+// Text is the text that a script gives.
+func (b *Tab) Text(script string) string {
+	b.T.Helper()
+	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](script))
+	b.must(err)
+	return v
+}
+
+// Until waits until a script gives true.
+func (b *Tab) Until(what, script string) {
+	b.T.Helper()
+	for end := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
+		v, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](script))
+		b.must(err)
+		if v {
+			return
+		}
+		if time.Now().After(end) {
+			b.T.Fatalf("%s: did not come about: %s", what, script)
+		}
+	}
+}
+
+// Press presses keys, such as "\t" or kb.ArrowRight.
+func (b *Tab) Press(keys string) {
+	b.T.Helper()
+	b.must(chromedp.Do(b.ctx, chromedp.KeyEvent(keys)))
+}
+
 // View sets the window's width in px and the colour scheme, light or dark.
 func (b *Tab) View(width int64, scheme string) {
 	b.T.Helper()
@@ -152,16 +181,30 @@ func (b *Tab) PDF(size chromedp.PaperSize) []byte {
 	return pdf
 }
 
-// Quiet fails the test when the browser complained about the page, or fetched
-// anything but one file.
-func (b *Tab) Quiet() {
+// Calm fails the test when the browser complained about the page, or fetched
+// anything from elsewhere.
+func (b *Tab) Calm(from string) {
 	b.T.Helper()
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if len(b.errors) > 0 {
-		b.T.Errorf("the browser complained: %q", b.errors)
+		b.T.Errorf("the browser complained %d times, first: %.500q", len(b.errors), b.errors[0])
 	}
-	if len(b.requests) != 1 || !strings.HasPrefix(b.requests[0], "file://") {
+	for _, url := range b.requests {
+		if !strings.HasPrefix(url, from) && !strings.HasPrefix(url, "data:") {
+			b.T.Errorf("request: got %q, want all from %s", url, from)
+		}
+	}
+}
+
+// Quiet fails the test when the browser complained about the page, or fetched
+// anything but one file.
+func (b *Tab) Quiet() {
+	b.T.Helper()
+	b.Calm("file://")
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if len(b.requests) != 1 {
 		b.T.Errorf("requests: got %q, want the file alone", b.requests)
 	}
 }

@@ -1,0 +1,204 @@
+package main
+
+import (
+	"flag"
+	"net"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp/kb"
+
+	"tautline/render/browsertest"
+	"tautline/runner/live"
+)
+
+var shots = flag.String("shots", "", "folder to write pictures of the live page to")
+
+// atDesk serves a desk with a copy of the landing bed and returns its address
+// and the notebook's file.
+func atDesk(t *testing.T, o live.Options) (address, file string) {
+	t.Helper()
+	folder := t.TempDir()
+	text, err := os.ReadFile("../../notebooks/lagoon-bed.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file = filepath.Join(folder, "lagoon-bed.md")
+	save(t, file, string(text))
+	o.Paths, o.Printer = []string{folder}, printer{}
+	desk, err := live.Open(t.Context(), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	go desk.Serve(t.Context(), l)
+	return "http://" + l.Addr().String() + "/", file
+}
+
+func save(t *testing.T, file, text string) {
+	t.Helper()
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// edit replaces one text of a file by another.
+func edit(t *testing.T, file, old, new string) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Count(string(text), old) != 1 {
+		t.Fatalf("%s: got %d times %q, want once", file, strings.Count(string(text), old), old)
+	}
+	save(t, file, strings.Replace(string(text), old, new, 1))
+}
+
+func picture(t *testing.T, tab *browsertest.Tab, name string) {
+	t.Helper()
+	if *shots != "" {
+		time.Sleep(300 * time.Millisecond) // for what fades
+		save(t, filepath.Join(*shots, name+".png"), string(tab.Picture(false)))
+	}
+}
+
+// standing is what the line above the page says.
+const standing = `document.getElementById("live:bar").textContent`
+
+// A save changes the page in place; an error leaves the last good report and
+// stands at its cell; mending it takes it away.
+func TestLiveInBrowser(t *testing.T) {
+	address, file := atDesk(t, live.Options{})
+	tab := browsertest.Open(t)
+	tab.View(1500, "light")
+	tab.Go(address)
+	tab.Until("the verdict on the first page", `document.querySelector("tr.holds td")?.textContent.includes("All 15 checks hold")`)
+	picture(t, tab, "first-page")
+	tab.Number(`document.querySelector(".books a").click(), 1`)
+	tab.Until("the notebook's page", `document.getElementById("live:givens")?.children.length === 4`)
+	tab.Until("how it stands", standing+`.startsWith("All 15 checks hold")`)
+	picture(t, tab, "notebook")
+
+	// Far down the page, with a listing opened, and the page marked as this one.
+	tab.Number(`window.same = 1, document.querySelector("details.code").open = true, document.getElementById("line.Nring").scrollIntoView({block: "center"}), 1`)
+	top := tab.Number(`document.getElementById("line.Nring").getBoundingClientRect().top`)
+	edit(t, file, "R := sheet.Given(2.60*units.M", "R := sheet.Given(2.70*units.M")
+	tab.Until("the changed number with what it was", `/was\s2[.]60/.test(document.querySelector("#line\\.R .was")?.textContent)`)
+	if got := tab.Number(`window.same`); got != 1 {
+		t.Error("the page was loaded anew")
+	}
+	if got := tab.Number(`document.getElementById("line.Nring").getBoundingClientRect().top`); got < top-1.5 || got > top+1.5 {
+		t.Errorf("what the reader looked at moved from %g to %g px", top, got)
+	}
+	if tab.Number(`document.querySelector("details.code").open ? 1 : 0`) != 1 {
+		t.Error("an opened listing was closed")
+	}
+	picture(t, tab, "changed")
+
+	edit(t, file, "ring := fabric.Torus{Radius: R, Tube: r, Pressure: pMax}", "ring := fabric.Torus{Radius: R, Tube: pMax, Pressure: pMax}")
+	tab.Until("the error", `document.querySelector("div.trouble")?.textContent.includes("pMax")`)
+	picture(t, tab, "error")
+	for what, script := range map[string]string{
+		"the line above names the error's line": standing + `.startsWith("Line ")`,
+		"the last good report stands":           `document.getElementById("line.Nring") !== null && document.querySelector(".verdict").textContent.includes("15 checks")`,
+		"the error has an excerpt":              `document.querySelector("div.trouble pre").textContent.includes("Tube: pMax")`,
+		"the error stands after its cell":       `document.querySelector("div.trouble").compareDocumentPosition(document.getElementById("line.Nring")) === Node.DOCUMENT_POSITION_PRECEDING`,
+	} {
+		tab.Until(what, script)
+	}
+	edit(t, file, "Tube: pMax", "Tube: r")
+	tab.Until("the error is gone", `document.querySelector("div.trouble") === null && `+standing+`.startsWith("All 15 checks hold")`)
+
+	// The file goes and comes back.
+	text, _ := os.ReadFile(file)
+	os.Remove(file)
+	tab.Until("the file is gone", standing+`.startsWith("The file is gone")`)
+	save(t, file, string(text))
+	tab.Until("the file is back", standing+`.startsWith("All 15 checks hold")`)
+	tab.Calm(address)
+}
+
+// A given is tried and kept by keyboard alone; just its number changes in the
+// file.
+func TestWhatIfInBrowser(t *testing.T) {
+	address, file := atDesk(t, live.Options{})
+	before, _ := os.ReadFile(file)
+	tab := browsertest.Open(t)
+	tab.View(1500, "dark")
+	tab.Go(address)
+	tab.Until("the first page", `document.querySelector("tr.holds a") !== null`)
+	tab.Press("\t\r") // the first link
+	tab.Until("the givens", `document.getElementById("live:givens")?.children.length === 4`)
+
+	focus := func(label string) {
+		t.Helper()
+		for range 400 {
+			if tab.Text(`document.activeElement.getAttribute("aria-label") ?? document.activeElement.id ?? ""`) == label {
+				return
+			}
+			tab.Press("\t")
+		}
+		t.Fatalf("the tab key does not reach %q", label)
+	}
+	focus("s in mm, from 400 to 700")
+	for range 10 {
+		tab.Press(kb.ArrowRight)
+	}
+	tab.Until("the trial", standing+`.startsWith("What if s = 560 mm instead of 550 mm? Not saved.")`)
+	tab.Until("a changed result", `/in the notebook\s/.test(document.querySelector("#line\\.Nlobe .was")?.textContent)`)
+	picture(t, tab, "what-if-dark")
+	if now, _ := os.ReadFile(file); string(now) != string(before) {
+		t.Fatal("a trial changed the file")
+	}
+	focus("live:drop")
+	tab.Press(" ")
+	tab.Until("the trial is dropped", standing+`.startsWith("All 15 checks hold") && document.querySelector(".was") === null`)
+	tab.Until("the slider is back", `document.querySelector("[aria-label='s in mm, from 400 to 700']").value === "550"`)
+
+	focus("s in mm, number")
+	tab.Press(kb.End + kb.Backspace + kb.Backspace + "62.5")
+	tab.Until("the trial", standing+`.startsWith("What if s = 562.5 mm")`)
+	focus("live:keep")
+	tab.Press("\r")
+	tab.Until("it is kept", standing+`.startsWith("All 15 checks hold") && document.querySelector("#line\\.s .was")?.textContent.startsWith("was")`)
+	want := strings.Replace(string(before), "s := sheet.Given(sheet.PlusMinus(550*units.Mm", "s := sheet.Given(sheet.PlusMinus(562.5*units.Mm", 1)
+	if now, _ := os.ReadFile(file); string(now) != want {
+		t.Error("keeping changed more in the file than the number")
+	}
+
+	// A trial that fails a check, on a phone.
+	tab.View(390, "light")
+	tab.Number(`{ const n = document.querySelector("[aria-label='R in m, number']"); n.value = "3.4"; n.dispatchEvent(new Event("input")); 1 }`)
+	tab.Until("a failing trial", `document.getElementById("live:bar").classList.contains("fails")`)
+	picture(t, tab, "what-if-phone")
+	if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
+		t.Errorf("at 390 px the page is %g px wide: it scrolls sideways", got)
+	}
+	tab.Calm(address)
+}
+
+// A read-only desk lets numbers be tried and not kept.
+func TestReadOnlyInBrowser(t *testing.T) {
+	address, file := atDesk(t, live.Options{ReadOnly: true})
+	before, _ := os.ReadFile(file)
+	tab := browsertest.Open(t)
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the givens", `document.getElementById("live:givens")?.children.length === 4`)
+	tab.Number(`{ const n = document.querySelector("[aria-label='R in m, number']"); n.value = "2.8"; n.dispatchEvent(new Event("input")); 1 }`)
+	tab.Until("the trial", standing+`.startsWith("What if R = 2.8 m")`)
+	if tab.Number(`document.getElementById("live:keep").hidden ? 1 : 0`) != 1 {
+		t.Error("a read-only desk offers to keep a number")
+	}
+	tab.Number(`order("keep", {}), 1`)
+	tab.Until("the refusal", `document.getElementById("live:refused").textContent.includes("read-only")`)
+	if now, _ := os.ReadFile(file); string(now) != string(before) {
+		t.Error("a read-only desk changed the file")
+	}
+}
