@@ -90,7 +90,7 @@ func TestLiveInBrowser(t *testing.T) {
 	tab.Number(`window.same = 1, document.querySelector("details.code").open = true, document.getElementById("line.Nring").scrollIntoView({block: "center"}), 1`)
 	top := tab.Number(`document.getElementById("line.Nring").getBoundingClientRect().top`)
 	edit(t, file, "R := sheet.Given(2.60*units.M", "R := sheet.Given(2.70*units.M")
-	tab.Until("the changed number with what it was", `/was\s2[.]60/.test(document.querySelector("#line\\.R .was")?.textContent)`)
+	tab.Until("the changed number with what it was", `/was\s2[.]6/.test(document.querySelector("#line\\.R .was")?.textContent)`)
 	if got := tab.Number(`window.same`); got != 1 {
 		t.Error("the page was loaded anew")
 	}

@@ -123,7 +123,7 @@ func (b *Tab) Text(script string) string {
 func (b *Tab) Until(what, script string) {
 	b.T.Helper()
 	for end := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
-		v, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](script))
+		v, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+script+")"))
 		b.must(err)
 		if v {
 			return

@@ -171,11 +171,7 @@ func (b *book) summary(s *state) string {
 		}
 		return text
 	}
-	text := s.run.page.Verdict
-	if s.run.page.Governing != "" {
-		text += " " + s.run.page.Governing
-	}
-	return fmt.Sprintf("%s (%d ms)", text, s.run.times.Total().Milliseconds())
+	return fmt.Sprintf("%s (%d ms)", s.run.page.standing(), s.run.times.Total().Milliseconds())
 }
 
 // errorsOf lists the errors of a result; err is one of the runner or printer.

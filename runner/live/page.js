@@ -193,10 +193,9 @@ function controls(name) {
     range.max = g.high;
     const value = g.trial || g.value;
     const busy = wanted.has(name) || sending.has(name);
-    if (!busy) {
-      if (Number(number.value) !== Number(value) || number.value === "") number.value = value;
-      if (Number(range.value) !== Number(value)) range.value = value;
-    }
+    const typing = document.activeElement === number && g.trial !== "";
+    if (!busy && !typing && number.value !== value) number.value = value;
+    if (!busy && Number(range.value) !== Number(value)) range.value = value;
     box.querySelector(".unit").textContent = g.unit;
     box.querySelector(".low").textContent = `${g.low} ${g.unit}`;
     box.querySelector(".high").textContent = `${g.high} ${g.unit}`;
@@ -210,6 +209,10 @@ function controls(name) {
   tries.set(name, t);
   return t;
 }
+
+// On a small screen the panel lies over the page: it is opened when wanted.
+const panel = document.querySelector("aside.whatif details");
+if (panel && !matchMedia("(min-width: 84rem)").matches) panel.open = false;
 
 // One number is on its way at a time; of those that follow only the newest is
 // sent.

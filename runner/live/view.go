@@ -63,7 +63,7 @@ func (b *book) makeView(s *state) *view {
 	v := b.reportView(s.run)
 	v.was = differences(s.before, s.run)
 	if s.run.page != nil {
-		v.bar = bar{Class: s.run.page.Class, Text: s.run.page.Verdict + " Run at " + s.run.at.Format(time.TimeOnly) + "."}
+		v.bar = bar{Class: s.run.page.Class, Text: s.run.page.standing() + " Run at " + s.run.at.Format(time.TimeOnly) + "."}
 	}
 	if len(s.trouble) == 0 {
 		return v
@@ -80,6 +80,14 @@ func (b *book) makeView(s *state) *view {
 		b.insertTrouble(v, s)
 	}
 	return v
+}
+
+// standing is the verdict and what governs it.
+func (p *Page) standing() string {
+	if p.Governing == "" {
+		return p.Verdict
+	}
+	return p.Verdict + " " + p.Governing + "."
 }
 
 // reportView shows a run as its report.

@@ -268,7 +268,7 @@ func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typ
 	}
 	v := b.reportView(r)
 	v.was = differences(st.run.page.Shown, r)
-	v.bar = bar{Class: r.page.Class, Text: r.page.Verdict}
+	v.bar = bar{Class: r.page.Class, Text: r.page.standing()}
 	v.foot = fmt.Sprintf("What if, at %s: run in %s, printed in %s.", r.at.Format(time.TimeOnly), milliseconds(r.times.Run), milliseconds(r.times.Render))
 	return b.markTrials(v, st, typed)
 }
