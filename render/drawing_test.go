@@ -225,7 +225,7 @@ func TestLegend(t *testing.T) {
 	svg := drawn(t, d)
 	wide, _, _ := strings.Cut(svg, "</svg>")
 	fills, dashes := map[string]int{}, map[string]int{}
-	for _, m := range regexp.MustCompile(`fill:url\(#(f\.wide\.h\d)\)`).FindAllStringSubmatch(wide, -1) {
+	for _, m := range regexp.MustCompile(`fill="url\(#(f\.wide\.h\d)\)"`).FindAllStringSubmatch(wide, -1) {
 		fills[m[1]]++
 	}
 	for _, m := range regexp.MustCompile(`class="named k\d (d\d)"`).FindAllStringSubmatch(wide, -1) {
