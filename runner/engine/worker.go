@@ -41,6 +41,7 @@ func Main() {
 type worker struct {
 	sheet       *sheet.Sheet
 	interpreter *interp.Interpreter
+	limits      Limits
 	program     *lower.Program
 	variants    []Variant     // of a study
 	more        chan Variant  // further runs of a held program; nil for another
@@ -66,12 +67,11 @@ func newWorker(out io.Writer) *worker {
 func work(in io.Reader, out io.Writer) {
 	debug.SetGCPercent(400)
 	decoder := json.NewDecoder(in)
-	var limits Limits
-	if decoder.Decode(&limits) != nil {
+	w := newWorker(out)
+	if decoder.Decode(&w.limits) != nil {
 		os.Exit(0) // the runner changed its mind
 	}
-	w := newWorker(out)
-	w.send(event{Ready: &ready{protect(limits)}})
+	w.send(event{Ready: &ready{protect(w.limits)}})
 	requests, more := make(chan request), make(chan Variant)
 	go func() {
 		var r request
@@ -101,7 +101,7 @@ func work(in io.Reader, out io.Writer) {
 	if err == nil {
 		w.send(event{Started: &struct{}{}})
 		ctx, cancel := context.WithCancel(context.Background())
-		go w.watch(limits, cancel)
+		go w.watch(cancel)
 		err = w.execute(ctx, main)
 	}
 	if err != nil { // the interpreter refuses what the checker accepted
@@ -117,10 +117,6 @@ func (w *worker) send(e event) {
 	}
 }
 
-// hostPath is the package through which the program's main function hands its
-// cells to the worker.
-const hostPath = "tautline/host"
-
 // prepare sets up the variables of p and compiles a main function that runs its
 // cells.
 func (w *worker) prepare(p *lower.Program) (main *interp.Program, err error) {
@@ -130,7 +126,11 @@ func (w *worker) prepare(p *lower.Program) (main *interp.Program, err error) {
 		w.sheet.Files = map[string]string{}
 	}
 	exports := interp.Exports(symbols.Exports(w.sheet))
-	exports[hostPath+"/host"] = map[string]reflect.Value{"Run": reflect.ValueOf(w.runCells)}
+	exports[lower.HostPath+"/host"] = map[string]reflect.Value{
+		"Run":  reflect.ValueOf(w.runCells), // main hands its cells over
+		"Room": reflect.ValueOf(w.room),
+		"At":   reflect.ValueOf(w.announce),
+	}
 	if err := w.interpreter.Use(exports); err != nil {
 		return nil, err
 	}
@@ -149,7 +149,7 @@ func (w *worker) prepare(p *lower.Program) (main *interp.Program, err error) {
 		calls = append(calls, c.Func)
 	}
 	return w.compile("main.go", fmt.Sprintf("package main\nimport %q\nfunc main() { host.Run(%s) }",
-		hostPath, strings.Join(calls, ", ")))
+		lower.HostPath, strings.Join(calls, ", ")))
 }
 
 // execute runs the cells until they end or ctx does.
@@ -227,12 +227,34 @@ func (w *worker) runOnce(cells []func()) {
 // call runs a cell and returns its panic as a fault.
 func call(cell func()) (f *fault) {
 	defer func() {
-		if v := recover(); v != nil {
+		switch v := recover().(type) {
+		case nil:
+		case noRoom:
+			f = &fault{Kind: faultMemory}
+		default:
 			f = &fault{Kind: faultPanic, Message: panicText(v)}
 		}
 	}()
 	cell()
 	return nil
+}
+
+// room is host.Room.
+func (w *worker) room(n, size int) int {
+	if size > 0 && int64(n) > w.limits.Memory/int64(size) {
+		panic(noRoom{})
+	}
+	return n
+}
+
+// noRoom is the panic of a program that asks for more memory than there is.
+type noRoom struct{}
+
+// announce is host.At. A study asks only for results.
+func (w *worker) announce(at int) {
+	if w.variants == nil {
+		w.send(event{At: &at})
+	}
 }
 
 // results takes what cell i set and put on the sheet. A cell that faulted set
@@ -278,8 +300,8 @@ func capture(v reflect.Value) sheet.Value {
 func (w *worker) place() int { return *w.at }
 
 // watch tells the runner where the program is and stops it at a limit.
-func (w *worker) watch(limits Limits, cancel context.CancelFunc) {
-	deadline := time.Now().Add(limits.Time)
+func (w *worker) watch(cancel context.CancelFunc) {
+	deadline := time.Now().Add(w.limits.Time)
 	last := 0
 	for range time.Tick(beat) {
 		if at := w.place(); at != last {
@@ -287,7 +309,7 @@ func (w *worker) watch(limits Limits, cancel context.CancelFunc) {
 			w.send(event{At: &at})
 		}
 		switch {
-		case memory() > limits.Memory:
+		case memory() > w.limits.Memory:
 			w.stop(faultMemory, 2*beat, cancel)
 		case time.Now().After(deadline):
 			w.stop(faultTime, grace, cancel)

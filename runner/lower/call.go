@@ -3,6 +3,7 @@ package lower
 import (
 	"fmt"
 	"go/ast"
+	"go/constant"
 	"go/types"
 	"strings"
 )
@@ -60,15 +61,33 @@ func (l *lowerer) builtin(e *ast.CallExpr, name string) string {
 		}
 		return text
 	case "make":
-		args := []string{l.typeText(l.info.Types[e].Type)}
+		t := l.info.Types[e].Type
+		args := []string{l.typeText(t)}
 		for _, a := range e.Args[1:] {
-			args = append(args, l.expr(a))
+			args = append(args, l.room(t, a))
 		}
 		return "make(" + strings.Join(args, ", ") + ")"
 	case "new":
 		return "new(" + l.typeText(l.info.Types[e.Args[0]].Type) + ")"
 	}
 	return name + "(" + l.args(e) + ")"
+}
+
+// room writes a length given to make, unless it is known to be small, so that the
+// run ends at this statement when there is no memory for it.
+func (l *lowerer) room(made types.Type, length ast.Expr) string {
+	size := int64(48) // about what an entry of a map takes
+	if s, ok := made.Underlying().(*types.Slice); ok {
+		size = types.SizesFor("gc", "amd64").Sizeof(s.Elem())
+	}
+	text := l.expr(length)
+	if v := l.info.Types[length].Value; v != nil {
+		if n, ok := constant.Int64Val(constant.ToInt(v)); ok && n*size <= 1<<20 && n <= 1<<20 {
+			return text
+		}
+	}
+	l.packages[HostPath] = true
+	return fmt.Sprintf("host.Room(int(%s), %d)", text, size)
 }
 
 // minMax is the name of a function that does what the builtin does, which the

@@ -90,6 +90,9 @@ func (l *lowerer) file() string {
 			fmt.Fprintf(&b, "import %q\n", pkg.Path)
 		}
 	}
+	if l.packages[HostPath] {
+		fmt.Fprintf(&b, "import %q\n", HostPath)
+	}
 	b.WriteString("\nvar __at int\n")
 	for _, d := range l.decls {
 		b.WriteString("\n" + d)
@@ -132,6 +135,7 @@ func (l *lowerer) cell(c *check.Cell) Cell {
 	body := l.capture(1, func() {
 		for _, s := range c.Steps {
 			if s.Stmt != nil {
+				l.announce(s.Stmt)
 				l.stmt(s.Stmt)
 			}
 		}

@@ -17,6 +17,11 @@ import "tautline/runner/document"
 // in order: __cell0, __cell1, … Before every statement that can fail or speak
 // to the sheet the program sets __at to the number of that statement, and a
 // function that did so sets it back before it returns.
+//
+// A program may call two functions of the package HostPath, which runs it:
+// Room(n, size int) int returns n when that many elements of size bytes fit into
+// memory and does not return when not, and At(n int) says at once that
+// statement n comes next, where the variable might be read too late.
 type Program struct {
 	File   string // of the notebook, for diagnostics
 	Source string
@@ -27,6 +32,9 @@ type Program struct {
 	// has them. The program reads each from the variable GivenVar(name).
 	Givens map[string]float64
 }
+
+// HostPath is the import path of what a program calls of its runner.
+const HostPath = "tautline/host"
 
 // GivenVar is the variable of a program that holds the number of a given.
 func GivenVar(name string) string { return "__given_" + name }

@@ -86,6 +86,36 @@ func (l *lowerer) note(s ast.Stmt, part ast.Node) {
 	}
 }
 
+// announce writes that a step of a cell comes next, if it calls what may end the
+// process before the runner has looked where it is.
+func (l *lowerer) announce(s ast.Stmt) {
+	n, calls := l.plan.Number(s), false
+	ast.Inspect(s, func(n ast.Node) bool {
+		if call, ok := n.(*ast.CallExpr); ok && !l.isHarmless(call) && !l.isSmall(call) {
+			calls = true
+		}
+		return !calls
+	})
+	if n > 0 && calls {
+		l.packages[HostPath] = true
+		l.line("host.At(%d)", n)
+	}
+}
+
+// isSmall reports whether a call is of a library function that takes next to no
+// time and memory, whatever it is given.
+func (l *lowerer) isSmall(call *ast.CallExpr) bool {
+	f := l.plan.Callee(call)
+	if f == nil || f.Pkg() == nil {
+		return false
+	}
+	switch f.Pkg().Path() {
+	case "math", "errors", "tautline/stdlib/units", "tautline/stdlib/sheet":
+		return true
+	}
+	return false
+}
+
 // canFail reports whether something in n can end the run, take long or speak
 // to the sheet.
 func (l *lowerer) canFail(n ast.Node) bool {
