@@ -132,8 +132,13 @@ func twice(x float64) float64 { return 2 * x }
 	if !reflect.DeepEqual(out.Cells, []outcome.State{outcome.Done, outcome.Done}) {
 		t.Errorf("cells: got %v, want both done", out.Cells)
 	}
-	if len(out.Guards) < 6 {
+	if len(out.Guards) < 9 {
 		t.Errorf("guards: got %q", out.Guards)
+	}
+	for _, g := range out.Guards {
+		if g.Name == "" || g.Holds == "" && g.Off == "" {
+			t.Errorf("guard %+v: want a name, and what it holds back or why it is off", g)
+		}
 	}
 }
 

@@ -58,7 +58,7 @@ func escape() {
 	if err := json.NewDecoder(os.Stdin).Decode(&p); err != nil {
 		panic(err)
 	}
-	limits := Limits{}.withDefaults()
+	terms := terms{Limits{}.withDefaults(), 1}
 	openClock()
 	var r report
 	var mu sync.Mutex
@@ -89,13 +89,13 @@ func escape() {
 	begin.Wait()
 	switch p.Guards {
 	case "all":
-		r.Guards = protect(limits)
+		r.Guards = protect(terms)
 	case "Landlock":
 		r.Guards = []outcome.Guard{restrictAccess()}
 	case "seccomp":
 		r.Guards = []outcome.Guard{filterCalls()}
 	case "limits":
-		r.Guards = limitResources(resources(limits))
+		r.Guards = limitResources(resources(terms))
 	}
 	try("")
 	close(release)

@@ -13,7 +13,8 @@ import (
 // anything of a notebook reaches it, and returns each with what it does. Those
 // of the system stand behind the first line: a cell has nothing to call that
 // could do harm.
-func protect(l Limits) []outcome.Guard {
+func protect(t terms) []outcome.Guard {
+	l := t.Limits
 	debug.SetMaxStack(maxStack)
 	threads := runtime.GOMAXPROCS(0) + spareThreads
 	debug.SetMaxThreads(threads)
@@ -28,13 +29,13 @@ func protect(l Limits) []outcome.Guard {
 		{Name: "results at most " + size(l.Output), Holds: "a flood of results is stopped"},
 		{Name: "thread limit", Holds: "at most " + strconv.Itoa(threads) + " run"},
 	}
-	return append(guards, protectBySystem(l)...)
+	return append(guards, protectBySystem(t)...)
 }
 
 // processorTime is how long a worker may compute on all its threads together
 // before the system ends it: the watch of time comes first.
-func processorTime(l Limits) time.Duration {
-	return 4*l.Time.Truncate(time.Second) + 14*time.Second
+func processorTime(t terms) time.Duration {
+	return 4*t.time().Truncate(time.Second) + 14*time.Second
 }
 
 // spareThreads is how many threads a worker may have beside one for each

@@ -7,9 +7,9 @@ import (
 )
 
 // protectBySystem puts on what this system enforces.
-func protectBySystem(l Limits) []outcome.Guard {
+func protectBySystem(t terms) []outcome.Guard {
 	openClock()
-	return append(limitResources(resources(l)),
+	return append(limitResources(resources(t)),
 		guard("address space limit", "", errors.New("macOS does not keep to one: the watch of memory stands alone")),
 		guard("system sandbox", "", errors.New("none is used on macOS: pure packages and the file limit stand alone")))
 }

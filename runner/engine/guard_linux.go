@@ -15,11 +15,11 @@ import (
 
 // protectBySystem puts on what the kernel enforces on every thread. Each guard
 // takes away what the one before needed.
-func protectBySystem(l Limits) []outcome.Guard {
+func protectBySystem(t terms) []outcome.Guard {
 	openClock()
-	space := resource{unix.RLIMIT_AS, addressSpace() + 2*uint64(l.Memory) + 512<<20, "address space limit", "memory beyond twice its limit is refused"}
+	space := resource{unix.RLIMIT_AS, addressSpace() + 2*uint64(t.Limits.Memory) + 512<<20, "address space limit", "memory beyond twice its limit is refused"}
 	guards := []outcome.Guard{restrictAccess()}
-	guards = append(guards, limitResources(append([]resource{space}, resources(l)...))...)
+	guards = append(guards, limitResources(append([]resource{space}, resources(t)...))...)
 	return append(guards, filterCalls())
 }
 

@@ -16,7 +16,7 @@ func attributes() *syscall.SysProcAttr { return nil }
 
 func kill(p *os.Process) { p.Kill() }
 
-func confine(*os.Process, Limits) (guards []outcome.Guard, release func()) {
+func confine(*os.Process, terms) (guards []outcome.Guard, release func()) {
 	return nil, func() {}
 }
 
@@ -24,6 +24,6 @@ var errSystem = errors.New("not written for this system")
 
 func closeInherited() outcome.Guard { return guard("no open file", "", errSystem) }
 
-func protectBySystem(Limits) []outcome.Guard {
+func protectBySystem(terms) []outcome.Guard {
 	return []outcome.Guard{guard("system sandbox", "", errSystem)}
 }

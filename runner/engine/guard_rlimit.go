@@ -37,9 +37,9 @@ type resource struct {
 }
 
 // resources are those that every Unix limits.
-func resources(l Limits) []resource {
+func resources(t terms) []resource {
 	return []resource{
-		{unix.RLIMIT_CPU, uint64(processorTime(l) / time.Second), "processor time limit", "a process that computes on and on is ended"},
+		{unix.RLIMIT_CPU, uint64(processorTime(t) / time.Second), "processor time limit", "a process that computes on and on is ended"},
 		{unix.RLIMIT_NOFILE, 0, "file limit", "no file, pipe or socket can be opened"},
 		{unix.RLIMIT_FSIZE, 0, "file size limit", "no file can grow"},
 		{unix.RLIMIT_CORE, 0, "core limit", "no image of the memory is kept after a crash"},

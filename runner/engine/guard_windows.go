@@ -9,4 +9,4 @@ func closeInherited() outcome.Guard {
 }
 
 // protectBySystem is the runner's on Windows: it puts the worker into a job.
-func protectBySystem(Limits) []outcome.Guard { return nil }
+func protectBySystem(terms) []outcome.Guard { return nil }

@@ -67,12 +67,9 @@ func (p *Process) start() error {
 	if err := p.cmd.Start(); err != nil {
 		return err
 	}
-	whole := p.limits
-	if p.runs > 1 { // the time of each is watched from here
-		whole.Time = time.Duration(p.runs) * (whole.Time + grace)
-	}
-	p.guards, p.release = confine(p.cmd.Process, whole)
-	json.NewEncoder(p.in).Encode(whole) // an error shows as the end of the worker
+	t := terms{p.limits, p.runs}
+	p.guards, p.release = confine(p.cmd.Process, t)
+	json.NewEncoder(p.in).Encode(t) // an error shows as the end of the worker
 	return nil
 }
 

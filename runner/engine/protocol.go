@@ -1,13 +1,30 @@
 package engine
 
 import (
+	"time"
+
 	"tautline/runner/lower"
 	"tautline/runner/outcome"
 	"tautline/stdlib/sheet"
 )
 
-// A request is what the worker reads from its standard input after its limits,
-// which it gets as soon as it is started; with Hold further values follow, each
+// Terms are what the worker reads first from its standard input, as soon as it is
+// started.
+type terms struct {
+	Limits Limits // of one run
+	Runs   int    // that it may be asked for
+}
+
+// time is the most that all runs take. The runner watches the time of each of
+// several.
+func (t terms) time() time.Duration {
+	if t.Runs > 1 {
+		return time.Duration(t.Runs) * (t.Limits.Time + grace)
+	}
+	return t.Limits.Time
+}
+
+// A request is what the worker reads next; with Hold further values follow, each
 // a Variant to run.
 type request struct {
 	Program  *lower.Program

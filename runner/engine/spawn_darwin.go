@@ -20,6 +20,6 @@ func kill(p *os.Process) {
 }
 
 // confine puts on a new worker what only its parent can: here nothing.
-func confine(*os.Process, Limits) (guards []outcome.Guard, release func()) {
+func confine(*os.Process, terms) (guards []outcome.Guard, release func()) {
 	return nil, func() {}
 }

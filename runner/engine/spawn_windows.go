@@ -22,8 +22,8 @@ func kill(p *os.Process) { p.Kill() }
 
 // confine puts a new worker, before it was given anything to do, into a job that
 // the system limits and that ends with the runner.
-func confine(p *os.Process, l Limits) (guards []outcome.Guard, release func()) {
-	job, err := newJob(p, l)
+func confine(p *os.Process, t terms) (guards []outcome.Guard, release func()) {
+	job, err := newJob(p, t)
 	release = func() {
 		if job != 0 {
 			windows.CloseHandle(job)
@@ -34,7 +34,7 @@ func confine(p *os.Process, l Limits) (guards []outcome.Guard, release func()) {
 
 // newJob returns a job with the process in it, limited as far as the error does
 // not say otherwise. Closing it ends the process.
-func newJob(p *os.Process, l Limits) (windows.Handle, error) {
+func newJob(p *os.Process, t terms) (windows.Handle, error) {
 	job, err := windows.CreateJobObject(nil, nil)
 	if err != nil {
 		return 0, err
@@ -45,9 +45,9 @@ func newJob(p *os.Process, l Limits) (windows.Handle, error) {
 				windows.JOB_OBJECT_LIMIT_PROCESS_MEMORY | windows.JOB_OBJECT_LIMIT_PROCESS_TIME |
 				windows.JOB_OBJECT_LIMIT_DIE_ON_UNHANDLED_EXCEPTION,
 			ActiveProcessLimit:      1,
-			PerProcessUserTimeLimit: int64(processorTime(l) / (100 * time.Nanosecond)),
+			PerProcessUserTimeLimit: int64(processorTime(t) / (100 * time.Nanosecond)),
 		},
-		ProcessMemoryLimit: uintptr(2*l.Memory + 512<<20),
+		ProcessMemoryLimit: uintptr(2*t.Limits.Memory + 512<<20),
 	}
 	// JOB_OBJECT_UILIMIT_*: no clipboard, no other's windows, no global names,
 	// no change of the display or the system, no end of the session.

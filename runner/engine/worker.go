@@ -41,7 +41,7 @@ func Main() {
 type worker struct {
 	sheet       *sheet.Sheet
 	interpreter *interp.Interpreter
-	limits      Limits
+	terms       terms
 	program     *lower.Program
 	variants    []Variant     // of a study
 	more        chan Variant  // further runs of a held program; nil for another
@@ -63,15 +63,15 @@ func newWorker(out io.Writer) *worker {
 	return w
 }
 
-// work reads its limits and a request from in and writes events to out.
+// work reads its terms and a request from in and writes events to out.
 func work(in io.Reader, out io.Writer) {
 	debug.SetGCPercent(400)
 	decoder := json.NewDecoder(in)
 	w := newWorker(out)
-	if decoder.Decode(&w.limits) != nil {
+	if decoder.Decode(&w.terms) != nil {
 		os.Exit(0) // the runner changed its mind
 	}
-	w.send(event{Ready: &ready{protect(w.limits)}})
+	w.send(event{Ready: &ready{protect(w.terms)}})
 	requests, more := make(chan request), make(chan Variant)
 	go func() {
 		var r request
@@ -241,7 +241,7 @@ func call(cell func()) (f *fault) {
 
 // room is host.Room.
 func (w *worker) room(n, size int) int {
-	if size > 0 && int64(n) > w.limits.Memory/int64(size) {
+	if size > 0 && int64(n) > w.terms.Limits.Memory/int64(size) {
 		panic(noRoom{})
 	}
 	return n
@@ -301,7 +301,7 @@ func (w *worker) place() int { return *w.at }
 
 // watch tells the runner where the program is and stops it at a limit.
 func (w *worker) watch(cancel context.CancelFunc) {
-	deadline := time.Now().Add(w.limits.Time)
+	deadline := time.Now().Add(w.terms.time())
 	last := 0
 	for range time.Tick(beat) {
 		if at := w.place(); at != last {
@@ -309,7 +309,7 @@ func (w *worker) watch(cancel context.CancelFunc) {
 			w.send(event{At: &at})
 		}
 		switch {
-		case memory() > w.limits.Memory:
+		case memory() > w.terms.Limits.Memory:
 			w.stop(faultMemory, 2*beat, cancel)
 		case time.Now().After(deadline):
 			w.stop(faultTime, grace, cancel)
