@@ -18,6 +18,7 @@ import (
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
+	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/joint"
@@ -288,6 +289,27 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SeamLeak":         reflect.ValueOf((*blower.SeamLeak)(nil)),
 			"StandardPressure": reflect.ValueOf(blower.StandardPressure),
 			"WeightPressure":   reflect.ValueOf(blower.WeightPressure),
+		},
+		"tautline/stdlib/fabric/surface/surface": {
+			"Arch":       reflect.ValueOf((*surface.Arch)(nil)),
+			"Box":        reflect.ValueOf((*surface.Box)(nil)),
+			"Disc":       reflect.ValueOf((*surface.Disc)(nil)),
+			"Dome":       reflect.ValueOf((*surface.Dome)(nil)),
+			"FromOBJ":    reflect.ValueOf(surface.FromOBJ),
+			"Joined":     reflect.ValueOf(surface.Joined),
+			"Mattress":   reflect.ValueOf((*surface.Mattress)(nil)),
+			"Mesh":       reflect.ValueOf((*surface.Mesh)(nil)),
+			"MitredRing": reflect.ValueOf(surface.MitredRing),
+			"Point":      reflect.ValueOf((*surface.Point)(nil)),
+			"Ring":       reflect.ValueOf((*surface.Ring)(nil)),
+			"Run":        reflect.ValueOf((*surface.Run)(nil)),
+			"Seam":       reflect.ValueOf((*surface.Seam)(nil)),
+			"Sphere":     reflect.ValueOf((*surface.Sphere)(nil)),
+			"Tee":        reflect.ValueOf((*surface.Tee)(nil)),
+			"Triangle":   reflect.ValueOf((*surface.Triangle)(nil)),
+			"Tube":       reflect.ValueOf((*surface.Tube)(nil)),
+			"Wall":       reflect.ValueOf((*surface.Wall)(nil)),
+			"Wedge":      reflect.ValueOf((*surface.Wedge)(nil)),
 		},
 		"tautline/stdlib/fabric/textile/textile": {
 			"Allowable":             reflect.ValueOf(textile.Allowable),

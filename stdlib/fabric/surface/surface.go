@@ -1,0 +1,15 @@
+// Package surface is the shape of inflatables and nets: meshes of their parts,
+// and the form that these take under pressure.
+//
+//	ring := sheet.Must(surface.Ring{Radius: 2.6 * units.M, Tube: 0.35 * units.M}.Mesh())
+//	volume := sheet.Must(ring.Volume())
+//
+// A Mesh is points, the triangles between them, each of a named part, and named
+// seams along their edges. Parts such as Tube, Ring or Mattress make one, or it is
+// read from a file; Joined sews several together.
+//
+// Invariants: points, triangles and corners are counted from 0, as in a slice. A
+// triangle's corners run counter-clockwise seen from outside, where the air is
+// not. No function changes a mesh that it is given, and what it returns shares no
+// memory with it.
+package surface
