@@ -52,6 +52,7 @@ func lineID(name string) string { return "line." + name }
 type axis struct {
 	a       *assembler
 	label   string
+	alias   string // of what the library draws; may be empty
 	measure check.Measure
 	unit    quantity.Unit
 	fixed   bool // by the title block
@@ -86,19 +87,27 @@ func (x *axis) take(args []ast.Expr, i int, vs ...float64) {
 	}
 }
 
-// finish chooses the unit.
+// finish chooses the unit. What has no dimension that anyone told says so.
 func (x *axis) finish() Axis {
-	if !x.fixed {
-		x.unit = x.measure.Unit(x.a.system, x.values...)
+	if x.fixed {
+		return Axis{x.label, x.unit.Symbol}
 	}
-	return Axis{x.label, x.unit.Symbol}
+	unit, told := quantity.ChooseAs(x.alias, quantity.Largest(x.values), x.a.system)
+	if x.measure.Known || !told {
+		unit = x.measure.Unit(x.a.system, x.values...)
+	}
+	x.unit = unit
+	if !x.measure.Known && !told && len(x.values) > 0 {
+		return Axis{x.label, "SI base units"}
+	}
+	return Axis{x.label, unit.Symbol}
 }
 
 func (x *axis) scale(v float64) float64 { return x.unit.FromSI(v) }
 
 // figure makes a plot with each axis in one unit.
 func (a *assembler) figure(f *sheet.Figure) {
-	x, y := &axis{a: a, label: f.XLabel}, &axis{a: a, label: f.YLabel}
+	x, y := &axis{a: a, label: f.XLabel, alias: f.XAlias}, &axis{a: a, label: f.YLabel, alias: f.YAlias}
 	for _, c := range f.Curves {
 		args := a.arguments(a.plan.Sites[c.Site].Stmt, "Figure.Curve")
 		x.take(args, 1, plain(c.X)...)
@@ -159,7 +168,7 @@ func (a *assembler) drawing(d *sheet.Drawing) {
 
 // rose makes a rose with its values in one unit.
 func (a *assembler) rose(r *sheet.Rose) {
-	v := &axis{a: a, label: r.Title}
+	v := &axis{a: a, label: r.Title, alias: r.Alias}
 	for _, c := range r.Curves {
 		v.take(a.arguments(a.plan.Sites[c.Site].Stmt, "Rose.Curve"), 2, plain(c.Values)...)
 	}

@@ -14,6 +14,7 @@ type Figure struct {
 	Curves         []Curve
 	Marks          []Mark
 	Limits         []Limit
+	XAlias, YAlias string `json:",omitempty"` // dimensions, where the library draws
 
 	sheet *Sheet
 	index int
@@ -51,6 +52,14 @@ func (s *Sheet) NewFigure(title, xLabel, yLabel string) *Figure {
 	f := &Figure{Title: title, XLabel: xLabel, YLabel: yLabel, sheet: s}
 	f.index = s.put(Entry{Figure: f}, len(title)+len(xLabel)+len(yLabel))
 	return f
+}
+
+// Axes says what a function of the library draws on each axis, each as an alias
+// of package units such as "Pressure". The report finds the dimension of what a
+// cell draws by itself. Not for cells.
+func (f *Figure) Axes(x, y string) {
+	f.grow(len(x) + len(y))
+	f.XAlias, f.YAlias = x, y
 }
 
 // Curve draws a line through the points (xs[i], ys[i]). It panics when the

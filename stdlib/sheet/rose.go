@@ -17,6 +17,7 @@ type Rose struct {
 	Title  string
 	Curves []RoseCurve
 	Limits []RoseLimit
+	Alias  string `json:",omitempty"` // dimension of the values, where the library draws
 
 	sheet *Sheet
 	index int
@@ -46,6 +47,14 @@ func (s *Sheet) NewRose(title string) *Rose {
 	r := &Rose{Title: title, sheet: s}
 	r.index = s.put(Entry{Rose: r}, len(title))
 	return r
+}
+
+// Values says what a function of the library draws, as an alias of package units
+// such as "Speed". The report finds the dimension of what a cell draws by itself.
+// Not for cells.
+func (r *Rose) Values(alias string) {
+	r.grow(len(alias))
+	r.Alias = alias
 }
 
 // Curve draws a line through values[i] at angles[i], clockwise from north. It

@@ -1,0 +1,36 @@
+package render
+
+import (
+	"testing"
+
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// What the library draws on a figure or a rose is in the unit that it tells;
+// untold it is in SI base units, and says so.
+func TestLibraryDraws(t *testing.T) {
+	for _, c := range []struct {
+		alias, unit string
+		system      quantity.System
+		want        float64 // of 2500 in SI base units
+	}{
+		{"Pressure", "kPa", quantity.SI, 2.5},
+		{"Energy", "kJ", quantity.SI, 2.5},
+		{"Number", "", quantity.SI, 2500},
+		{"", "SI base units", quantity.SI, 2500},
+		{"Length", "ft", quantity.US, 2500 / 0.3048},
+	} {
+		x := &axis{a: &assembler{system: c.system}, label: "x", alias: c.alias}
+		x.take(nil, 1, 2500)
+		if got := x.finish(); got.Unit != c.unit || x.scale(2500) != c.want {
+			t.Errorf("2500 of %q: got %g %q, want %g %q", c.alias, x.scale(2500), got.Unit, c.want, c.unit)
+		}
+	}
+	var s sheet.Sheet
+	s.NewFigure("f", "x", "y").Axes("Pressure", "Force")
+	s.NewRose("r").Values("Speed")
+	if f, r := s.Entries[0].Figure, s.Entries[1].Rose; f.XAlias != "Pressure" || f.YAlias != "Force" || r.Alias != "Speed" {
+		t.Errorf("got %q, %q and %q", f.XAlias, f.YAlias, r.Alias)
+	}
+}
