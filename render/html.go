@@ -57,7 +57,8 @@ type page struct {
 	pieces          []Piece
 	body            strings.Builder // the piece that is being written
 	headings        outline
-	figures, tables int // so far, for their numbers
+	figures, tables int             // so far, for their numbers
+	shown           map[string]bool // images that stand on the page
 }
 
 // drawAhead begins to draw all figures of a report, as many at a time as there

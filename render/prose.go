@@ -52,7 +52,7 @@ func (p *page) block(b document.Block) error {
 
 // put writes running text between two tags.
 func (p *page) put(open string, text []document.Inline, end string) error {
-	s, err := inlines(text)
+	s, err := p.inlines(text)
 	if err != nil {
 		return err
 	}
@@ -122,10 +122,10 @@ func align(t *document.Table, column int) string {
 }
 
 // inlines returns running text as HTML.
-func inlines(text []document.Inline) (string, error) {
+func (p *page) inlines(text []document.Inline) (string, error) {
 	var b strings.Builder
 	for _, t := range text {
-		s, err := inline(t)
+		s, err := p.inline(t)
 		if err != nil {
 			return "", err
 		}
@@ -134,25 +134,25 @@ func inlines(text []document.Inline) (string, error) {
 	return b.String(), nil
 }
 
-func inline(t document.Inline) (string, error) {
+func (p *page) inline(t document.Inline) (string, error) {
 	switch t := t.(type) {
 	case document.Text:
 		return html.EscapeString(string(t)), nil
 	case document.Emphasis:
-		return around("<em>", t, "</em>")
+		return p.around("<em>", t, "</em>")
 	case document.Strong:
-		return around("<strong>", t, "</strong>")
+		return p.around("<strong>", t, "</strong>")
 	case document.Strike:
-		return around("<s>", t, "</s>")
+		return p.around("<s>", t, "</s>")
 	case document.CodeSpan:
 		return "<code>" + html.EscapeString(string(t)) + "</code>", nil
 	case document.Link:
 		if !linkable(t.To) {
-			return around("", t.Text, "")
+			return p.around("", t.Text, "")
 		}
-		return around(`<a href="`+html.EscapeString(t.To)+`" rel="noreferrer">`, t.Text, "</a>")
+		return p.around(`<a href="`+html.EscapeString(t.To)+`" rel="noreferrer">`, t.Text, "</a>")
 	case document.Image:
-		return `<span class="picture">` + html.EscapeString(strings.TrimSpace(t.Alt+" (picture: "+t.File+")")) + "</span>", nil
+		return p.image(t), nil
 	case document.InlineMath:
 		return formula(string(t), false), nil
 	case document.Break:
@@ -161,8 +161,8 @@ func inline(t document.Inline) (string, error) {
 	return "", fmt.Errorf("inline: got %T, want one of the document's inlines", t)
 }
 
-func around(open string, text []document.Inline, end string) (string, error) {
-	s, err := inlines(text)
+func (p *page) around(open string, text []document.Inline, end string) (string, error) {
+	s, err := p.inlines(text)
 	return open + s + end, err
 }
 

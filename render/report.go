@@ -27,10 +27,11 @@ type Report struct {
 	Cautions []Caution
 	Checks   []*Check
 	Givens   []*Given
-	Blocks   []document.Block // the prose, with the cells at their places
-	Cells    []*Cell          // by the index of the document's cell
-	Study    *Study           // what moves the checks; nil when that was not asked
-	Files    []*ShopFile      // for the shops
+	Images   map[string][]byte // PNG and JPEG files that the prose shows, by name
+	Blocks   []document.Block  // the prose, with the cells at their places
+	Cells    []*Cell           // by the index of the document's cell
+	Study    *Study            // what moves the checks; nil when that was not asked
+	Files    []*ShopFile       // for the shops
 	Sources  []Source
 	Findings []document.Diagnostic // errors, faults and warnings
 	Text     []byte                // of the notebook, for excerpts

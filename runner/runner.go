@@ -16,9 +16,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
-	"sort"
+	"slices"
 
 	"tautline/runner/check"
 	"tautline/runner/document"
@@ -37,6 +38,7 @@ type Result struct {
 	Program  *lower.Program
 	Outcome  *outcome.Outcome
 	Data     map[string]string // text of the data files
+	Images   map[string][]byte // PNG and JPEG files that the prose shows
 	Findings []document.Diagnostic
 	Unread   bool  // the file could not be read as a notebook at all
 	Err      error // of the runner itself, such as no worker process
@@ -57,18 +59,16 @@ func (r *Result) Diagnostics() []document.Diagnostic {
 	return all
 }
 
-// Digest is the SHA-256, in hexadecimal, of the notebook's text and of each
-// data file's name and text in order.
+// Digest is the SHA-256, in hexadecimal, of the notebook's text and of the name
+// and content of each data file, then of each picture, in order.
 func (r *Result) Digest() string {
 	h := sha256.New()
 	h.Write(r.Source)
-	var names []string
-	for name := range r.Data {
-		names = append(names, name)
-	}
-	sort.Strings(names)
-	for _, name := range names {
+	for _, name := range slices.Sorted(maps.Keys(r.Data)) {
 		fmt.Fprintf(h, "\x00%s\x00%s", name, r.Data[name])
+	}
+	for _, name := range slices.Sorted(maps.Keys(r.Images)) {
+		fmt.Fprintf(h, "\x00%s\x00%s", name, r.Images[name])
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }
@@ -105,6 +105,7 @@ func Check(file string) *Result {
 	res.Findings = append(res.Findings, diags...)
 	if !res.Failed() {
 		res.readData(filepath.Dir(file))
+		res.readImages(filepath.Dir(file))
 	}
 	return res
 }

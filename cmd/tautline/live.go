@@ -119,7 +119,9 @@ type printer struct{}
 func assemble(res *runner.Result) *render.Report {
 	id := identity()
 	id.Digest = res.Digest()
-	return render.Assemble(res.Plan, res.Outcome, res.Findings, id)
+	report := render.Assemble(res.Plan, res.Outcome, res.Findings, id)
+	report.Images = res.Images
+	return report
 }
 
 func (printer) Page(res *runner.Result) (*live.Page, error) {

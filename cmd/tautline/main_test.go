@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"flag"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -30,6 +32,13 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup: func(env *testscript.Env) error {
+			var dot bytes.Buffer
+			if err := png.Encode(&dot, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+				return err
+			}
+			if err := os.WriteFile(filepath.Join(env.WorkDir, "dot.png"), dot.Bytes(), 0o666); err != nil {
+				return err
+			}
 			for _, file := range []string{"lagoon-bed.md"} {
 				text, err := os.ReadFile(filepath.Join("../../notebooks", file))
 				if err != nil {

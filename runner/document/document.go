@@ -11,10 +11,17 @@ import "cmp"
 
 // A Notebook is one parsed file.
 type Notebook struct {
-	File   string // as the user named it
-	Source []byte // the text as parsed: LF line ends, no byte order mark
-	Title  TitleBlock
-	Blocks []Block // in source order
+	File     string // as the user named it
+	Source   []byte // the text as parsed: LF line ends, no byte order mark
+	Title    TitleBlock
+	Blocks   []Block   // in source order
+	Pictures []Picture // that its prose shows, in source order
+}
+
+// A Picture is a place where the prose shows an image file.
+type Picture struct {
+	Range
+	File string // beside the notebook
 }
 
 // Cells returns every cell, in source order, those inside lists and quotes too.

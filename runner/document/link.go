@@ -61,6 +61,7 @@ func (c *inliner) image(n *ast.Image) {
 		c.text(alt.String())
 		return
 	}
+	c.nb.Pictures = append(c.nb.Pictures, Picture{c.find(file), file})
 	c.add(Image{File: file, Alt: alt.String()})
 }
 
