@@ -89,6 +89,11 @@ func (b *book) reads(name string) bool {
 					return true
 				}
 			}
+			for _, p := range r.result.Notebook.Pictures {
+				if p.File == name {
+					return true
+				}
+			}
 		}
 	}
 	return s.trouble != nil // it may be the very file that is missing
