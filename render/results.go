@@ -52,7 +52,7 @@ func lineID(name string) string { return "line." + name }
 type axis struct {
 	a       *assembler
 	label   string
-	alias   string // of what the library draws; may be empty
+	alias   sheet.Alias // of what the library draws; may be empty
 	measure check.Measure
 	unit    quantity.Unit
 	fixed   bool // by the title block
@@ -92,7 +92,7 @@ func (x *axis) finish() Axis {
 	if x.fixed {
 		return Axis{x.label, x.unit.Symbol}
 	}
-	unit, told := quantity.ChooseAs(x.alias, quantity.Largest(x.values), x.a.system)
+	unit, told := quantity.ChooseAs(string(x.alias), quantity.Largest(x.values), x.a.system)
 	if x.measure.Known || !told {
 		unit = x.measure.Unit(x.a.system, x.values...)
 	}

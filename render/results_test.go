@@ -11,9 +11,10 @@ import (
 // untold it is in SI base units, and says so.
 func TestLibraryDraws(t *testing.T) {
 	for _, c := range []struct {
-		alias, unit string
-		system      quantity.System
-		want        float64 // of 2500 in SI base units
+		alias  sheet.Alias
+		unit   string
+		system quantity.System
+		want   float64 // of 2500 in SI base units
 	}{
 		{"Pressure", "kPa", quantity.SI, 2.5},
 		{"Energy", "kJ", quantity.SI, 2.5},

@@ -14,11 +14,15 @@ type Figure struct {
 	Curves         []Curve
 	Marks          []Mark
 	Limits         []Limit
-	XAlias, YAlias string `json:",omitempty"` // dimensions, where the library draws
+	XAlias, YAlias Alias `json:",omitempty"` // dimensions, where the library draws
 
 	sheet *Sheet
 	index int
 }
+
+// An Alias is the name of a dimension in package units, such as "Pressure". Not
+// for cells.
+type Alias string
 
 type (
 	// Curve is a line through points. Not for cells.
@@ -59,7 +63,7 @@ func (s *Sheet) NewFigure(title, xLabel, yLabel string) *Figure {
 // cell draws by itself. Not for cells.
 func (f *Figure) Axes(x, y string) {
 	f.grow(len(x) + len(y))
-	f.XAlias, f.YAlias = x, y
+	f.XAlias, f.YAlias = Alias(x), Alias(y)
 }
 
 // Curve draws a line through the points (xs[i], ys[i]). It panics when the

@@ -17,7 +17,7 @@ type Rose struct {
 	Title  string
 	Curves []RoseCurve
 	Limits []RoseLimit
-	Alias  string `json:",omitempty"` // dimension of the values, where the library draws
+	Alias  Alias `json:",omitempty"` // dimension of the values, where the library draws
 
 	sheet *Sheet
 	index int
@@ -54,7 +54,7 @@ func (s *Sheet) NewRose(title string) *Rose {
 // Not for cells.
 func (r *Rose) Values(alias string) {
 	r.grow(len(alias))
-	r.Alias = alias
+	r.Alias = Alias(alias)
 }
 
 // Curve draws a line through values[i] at angles[i], clockwise from north. It
