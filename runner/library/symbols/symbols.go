@@ -21,6 +21,7 @@ import (
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/sheet"
+	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/joint"
 	"tautline/stdlib/structure/section"
 )
@@ -339,6 +340,31 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"ShopFile":   reflect.ValueOf(s.ShopFile),
 			"Table":      reflect.ValueOf((*sheet.Table)(nil)),
 			"Within":     reflect.ValueOf(s.Within),
+		},
+		"tautline/stdlib/structure/fatigue/fatigue": {
+			"Amplitude":          reflect.ValueOf((*fatigue.Amplitude)(nil)),
+			"Assess":             reflect.ValueOf(fatigue.Assess),
+			"Assessment":         reflect.ValueOf((*fatigue.Assessment)(nil)),
+			"Blocks":             reflect.ValueOf(fatigue.Blocks),
+			"BoltSizeFactor":     reflect.ValueOf(fatigue.BoltSizeFactor),
+			"Cycle":              reflect.ValueOf((*fatigue.Cycle)(nil)),
+			"Damage":             reflect.ValueOf((*fatigue.Damage)(nil)),
+			"Detail":             reflect.ValueOf((*fatigue.Detail)(nil)),
+			"Details":            reflect.ValueOf(fatigue.Details),
+			"EquivalentRange":    reflect.ValueOf(fatigue.EquivalentRange),
+			"Factors":            reflect.ValueOf((*fatigue.Factors)(nil)),
+			"Life":               reflect.ValueOf((*fatigue.Life)(nil)),
+			"Loads":              reflect.ValueOf((*fatigue.Loads)(nil)),
+			"NewDetail":          reflect.ValueOf(fatigue.NewDetail),
+			"Place":              reflect.ValueOf((*fatigue.Place)(nil)),
+			"Rainflow":           reflect.ValueOf(fatigue.Rainflow),
+			"RecommendedFactors": reflect.ValueOf(fatigue.RecommendedFactors),
+			"RepeatingRainflow":  reflect.ValueOf(fatigue.RepeatingRainflow),
+			"Season":             reflect.ValueOf((*fatigue.Season)(nil)),
+			"SeasonLife":         reflect.ValueOf((*fatigue.SeasonLife)(nil)),
+			"SizeFactor":         reflect.ValueOf(fatigue.SizeFactor),
+			"Spot":               reflect.ValueOf((*fatigue.Spot)(nil)),
+			"WeldSpots":          reflect.ValueOf(fatigue.WeldSpots),
 		},
 		"tautline/stdlib/structure/joint/joint": {
 			"Action":             reflect.ValueOf((*joint.Action)(nil)),
