@@ -1,8 +1,8 @@
 // Package fabric calculates the membranes of inflatables: what pressure does to
 // their fabric.
 //
-// The shapes (Torus, Tube, Sphere, Ellipsoid, Cone, Mattress, Lobe, DoubleLobe,
-// Tufts, OpenDome) turn pressure into line force, force per length of fabric.
+// The shapes (Torus, Tube, Cantilever, Sphere, Ellipsoid, Cone, Mattress, Row,
+// Lobe, DoubleLobe, Tufts, ClampedStrip, Drum, OpenDome) turn pressure into line force, force per length of fabric.
 // What the fabric and its seams hold against it is in package textile, which
 // pressure the blower keeps up in package blower, and what a fall on the bed is
 // like in package landing.
@@ -15,8 +15,8 @@
 //
 // Invariants: pressure is gauge pressure unless a name says absolute; membrane
 // forces are force per length, never stress; a positive force is tension.
-// Shapes are those of the inflated bed, taken as inextensible, by membrane
-// theory: no bending stiffness, no own weight, no force concentrations at
+// Shapes are those of the inflated bed by membrane theory, taken as inextensible
+// unless they ask for a stiffness: no bending stiffness, no own weight, no force concentrations at
 // corners, ties and seam ends.
 //
 // Where plausible numbers can describe something that cannot exist (a ring that

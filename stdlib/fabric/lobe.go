@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/root"
 	"tautline/stdlib/units"
 )
 
@@ -24,6 +25,26 @@ func (l Lobe) check() error {
 		err = fmt.Errorf("radius: got %g m, want at least half the chord %g m: a circle so small does not reach both edges", l.Radius, l.Chord)
 	}
 	return err
+}
+
+// LobeOfCut is the lobe that a panel of a cut length makes between two lines
+// that cannot draw together.
+//
+// The chord is more than 0; the cut length, along the panel from edge to edge,
+// is more than the chord and at most that of half a circle, π/2 of it. Anything
+// else is an error. The radius is found by halving until it no longer changes.
+//
+// Source: geometry of a circle.
+func LobeOfCut(chord, cut units.Length, p units.Pressure) (Lobe, error) {
+	err := cmp.Or(argument.Positive("chord", chord), argument.NotNegative("pressure", p), argument.Finite("cut length", cut))
+	if err == nil && (cut <= chord || cut > math.Pi/2*chord*(1+1e-12)) {
+		err = fmt.Errorf("cut length: got %g m, want more than the chord %g m and at most half a circle over it, %g m", cut, chord, math.Pi/2*chord)
+	}
+	if err != nil {
+		return Lobe{}, fmt.Errorf("lobe of a cut length: %w", err)
+	}
+	half := root.Bisect(0, math.Pi/2, func(a float64) float64 { return lessSine(a)/a - (1 - chord/cut) })
+	return Lobe{Chord: chord, Radius: math.Max(chord/2, chord/(2*math.Sin(half))), Pressure: p}, nil
 }
 
 // LineForce is the line force across the bulge, from edge to edge.

@@ -1,9 +1,12 @@
 package fabric
 
 import (
+	"cmp"
+	"fmt"
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/root"
 	"tautline/stdlib/units"
 )
 
@@ -15,6 +18,23 @@ type Mattress struct {
 	Pitch    units.Length   // from baffle to baffle, inflated, more than 0
 	Height   units.Length   // of the baffles, more than 0
 	Pressure units.Pressure // gauge, 0 or more
+}
+
+// MattressOfCut is the mattress that draws together from panels of a cut length:
+// its pitch follows.
+//
+// The cut length is that of the top or bottom panel from baffle to baffle, more
+// than 0, the height that of the baffles, more than 0, the pressure 0 or more;
+// anything else is an error. The pitch is found by halving until it no longer
+// changes.
+//
+// Source: as Mattress.ArcLength, solved for the pitch.
+func MattressOfCut(cut, height units.Length, p units.Pressure) (Mattress, error) {
+	if err := cmp.Or(argument.Positive("cut length", cut), argument.Positive("height", height), argument.NotNegative("pressure", p)); err != nil {
+		return Mattress{}, fmt.Errorf("mattress of a cut length: %w", err)
+	}
+	pitch := root.Bisect(0, cut, func(s float64) float64 { return math.Hypot(s, height)*math.Atan2(s, height) - cut })
+	return Mattress{Pitch: pitch, Height: height, Pressure: p}, nil
 }
 
 func (m Mattress) demand(call string) {

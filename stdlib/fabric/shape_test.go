@@ -126,7 +126,11 @@ func TestBaffleForce(t *testing.T) {
 
 // Equilibrium of tributary areas and of the edge of a web between two lobes.
 func TestTuftsAndDoubleLobe(t *testing.T) {
-	proof.Near(t, "tie", fabric.Tufts{Along: 0.5, Across: 0.6, Pressure: 1500}.TieForce(), 450, 1e-12)
+	tufts := fabric.Tufts{Along: 0.6, Across: 0.5, Pressure: 1500}
+	proof.Near(t, "tie", tufts.TieForce(), 450, 1e-12)
+	proof.Near(t, "tie of the last row", tufts.EdgeTieForce(0.5), 450, 1e-12)
+	proof.Near(t, "tie of the last row, edge at the row", tufts.EdgeTieForce(0), 225, 1e-12)
+	proof.Panics(t, "fabric: Tufts.EdgeTieForce: distance to the edge: got -0.1", func() { tufts.EdgeTieForce(-0.1) })
 
 	d := fabric.DoubleLobe{Large: 0.6, Small: 0.4, Web: 0.6, Pressure: 2000}
 	proof.Near(t, "centre distance", proof.Must(d.CentreDistance())(t), 0.7841904, 1e-6)
@@ -148,6 +152,10 @@ func TestOpenDome(t *testing.T) {
 	proof.Near(t, "rim force", d.RimForce(), 450, 1e-6)
 	proof.Near(t, "uplift", d.Uplift(), 8482.300, 1e-6)
 	proof.Near(t, "rim force all round", d.RimForce()*2*math.Pi*3, d.Uplift(), 1e-12)
+	// With a floor, the pressure on it cancels the uplift to nothing.
+	if net := d.Uplift() - d.Pressure*math.Pi*d.Radius*d.Radius; math.Abs(net) > 1e-9*d.Uplift() {
+		t.Errorf("closed dome is lifted by %g N, want 0", net)
+	}
 }
 
 // On every shape the line forces over the radii of curvature add up to the
@@ -195,5 +203,10 @@ func TestLineForcesCarryThePressure(t *testing.T) {
 			t.Fatal(err)
 		}
 		carried("lobe", line, l.Radius, 0, 1)
+		arch, err := fabric.ClampedStrip{Width: r, Stiffness: 50 * p * r, Pressure: p}.Blown()
+		if err != nil {
+			t.Fatal(err)
+		}
+		carried("clamped strip", arch.LineForce, arch.Radius, 0, 1)
 	})
 }

@@ -1,13 +1,14 @@
 package textile
 
 import (
+	"cmp"
 	"math"
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
-// A Seam is a stitched seam, judged by its thread alone.
+// A Seam is rows of stitches, judged by the thread alone.
 type Seam struct {
 	Rows   units.Number // of stitching, 1 or more
 	Thread units.Force  // breaking force of the thread, more than 0
@@ -27,9 +28,13 @@ type Seam struct {
 //
 // Source: common practice, no source.
 func (s Seam) Strength() units.ForcePerLength {
-	argument.Demand("textile: Seam.Strength", argument.Within("rows", s.Rows, 1, math.MaxFloat64), argument.Positive("thread strength", s.Thread),
-		argument.Positive("stitch pitch", s.Pitch), argument.Within("loss", s.Loss, 0, math.Nextafter(1, 0)))
+	argument.Demand("textile: Seam.Strength", s.check())
 	return s.Rows * s.Thread * (1 - s.Loss) / s.Pitch
+}
+
+func (s Seam) check() error {
+	return cmp.Or(argument.Within("rows", s.Rows, 1, math.MaxFloat64), argument.Positive("thread strength", s.Thread),
+		argument.Positive("stitch pitch", s.Pitch), argument.Within("loss", s.Loss, 0, math.Nextafter(1, 0)))
 }
 
 // Efficiency is the seam's strength over that of the fabric it joins, at most
