@@ -73,26 +73,18 @@ func (p Pattern) Allow(seam, hem units.Length) (Pattern, error) {
 			return p, fmt.Errorf("allowance: %w", err)
 		}
 	}
-	sewn := map[string]bool{}
-	for _, s := range p.Seams {
-		for _, side := range s.Sides {
-			for _, ref := range side.Edges {
-				sewn[ref] = true
-			}
-		}
-	}
 	var err error
 	for _, piece := range p.Pieces {
 		p, err = p.edit(piece.Name, func(piece Piece) (Piece, error) {
 			for i := range piece.Edges {
 				e := &piece.Edges[i]
-				e.Hem = !sewn[piece.Name+"/"+e.Name]
+				e.Hem = p.sewn(piece.Name+"/"+e.Name) == 0
 				if e.Allowance = seam; e.Hem {
 					e.Allowance = hem
 				}
 			}
 			for i := range piece.Openings {
-				if e := &piece.Openings[i]; sewn[piece.Name+"/"+e.Name] {
+				if e := &piece.Openings[i]; p.sewn(piece.Name+"/"+e.Name) > 0 {
 					e.Allowance = seam
 				}
 			}

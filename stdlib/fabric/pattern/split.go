@@ -43,7 +43,7 @@ func (p Pattern) Split(piece string, x, y units.Length, angle units.Angle, ease 
 			side.Edges = splitRefs(side.Edges, whole, left, right, cut)
 		}
 	}
-	seam := Sew(piece+" split", left.Name+"/split", right.Name+"/split", ease)
+	seam := Sew(piece+" split", left.Name+"/"+piece+" split", right.Name+"/"+piece+" split", ease)
 	seam.Count = whole.Count
 	p.Seams = append(p.Seams, seam)
 	return p, p.Check()
@@ -139,7 +139,7 @@ func (p Piece) halves(k knife) (left, right Piece, cut map[string]bool, err erro
 		return left, right, nil, fmt.Errorf("the line does not meet the piece")
 	}
 	for _, half := range []*Piece{&left, &right} {
-		if err := half.closeSplit(); err != nil {
+		if err := half.closeSplit(p.Name + " split"); err != nil {
 			return left, right, nil, err
 		}
 	}
@@ -175,8 +175,8 @@ func (k knife) cut(e Edge) (parts []Edge, left []bool) {
 	return parts, left
 }
 
-// closeSplit turns the edges so that they run on from the cut, and adds it.
-func (p *Piece) closeSplit() error {
+// closeSplit turns the edges so that they run on from the cut, and adds that.
+func (p *Piece) closeSplit(name string) error {
 	var gaps []int
 	for i, e := range p.Edges {
 		next := p.Edges[(i+1)%len(p.Edges)]
@@ -192,7 +192,7 @@ func (p *Piece) closeSplit() error {
 	p.Edges = slices.Concat(p.Edges[at+1:], p.Edges[:at+1])
 	last, first := p.Edges[len(p.Edges)-1], p.Edges[0]
 	n := len(last.X) - 1
-	p.Edges = append(p.Edges, Line("split", last.X[n], last.Y[n], first.X[0], first.Y[0]))
+	p.Edges = append(p.Edges, Line(name, last.X[n], last.Y[n], first.X[0], first.Y[0]))
 	return nil
 }
 
