@@ -18,6 +18,7 @@ import (
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/sheet"
@@ -303,6 +304,31 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SeamLeak":         reflect.ValueOf((*blower.SeamLeak)(nil)),
 			"StandardPressure": reflect.ValueOf(blower.StandardPressure),
 			"WeightPressure":   reflect.ValueOf(blower.WeightPressure),
+		},
+		"tautline/stdlib/fabric/pattern/pattern": {
+			"Circle":        reflect.ValueOf(pattern.Circle),
+			"Drill":         reflect.ValueOf((*pattern.Drill)(nil)),
+			"Edge":          reflect.ValueOf((*pattern.Edge)(nil)),
+			"Frustum":       reflect.ValueOf((*pattern.Frustum)(nil)),
+			"Join":          reflect.ValueOf(pattern.Join),
+			"Line":          reflect.ValueOf(pattern.Line),
+			"Match":         reflect.ValueOf((*pattern.Match)(nil)),
+			"MitreLength":   reflect.ValueOf(pattern.MitreLength),
+			"MitreRise":     reflect.ValueOf(pattern.MitreRise),
+			"Notch":         reflect.ValueOf((*pattern.Notch)(nil)),
+			"Pattern":       reflect.ValueOf((*pattern.Pattern)(nil)),
+			"Piece":         reflect.ValueOf((*pattern.Piece)(nil)),
+			"Ring":          reflect.ValueOf((*pattern.Ring)(nil)),
+			"RingGores":     reflect.ValueOf((*pattern.RingGores)(nil)),
+			"RoundMattress": reflect.ValueOf((*pattern.RoundMattress)(nil)),
+			"Seam":          reflect.ValueOf((*pattern.Seam)(nil)),
+			"Sew":           reflect.ValueOf(pattern.Sew),
+			"Side":          reflect.ValueOf((*pattern.Side)(nil)),
+			"Slot":          reflect.ValueOf(pattern.Slot),
+			"SphereGores":   reflect.ValueOf((*pattern.SphereGores)(nil)),
+			"Step":          reflect.ValueOf((*pattern.Step)(nil)),
+			"Tee":           reflect.ValueOf((*pattern.Tee)(nil)),
+			"Tube":          reflect.ValueOf((*pattern.Tube)(nil)),
 		},
 		"tautline/stdlib/fabric/surface/surface": {
 			"Arch":       reflect.ValueOf((*surface.Arch)(nil)),
