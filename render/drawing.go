@@ -161,18 +161,23 @@ func (s *sketch) list() {
 	}
 }
 
-// hatch is what fills the areas of each kind, in squares of 8 px: what tells
-// them apart without colour.
+// hatch is what fills the areas, in squares of 8 px: what tells them apart without
+// colour.
 var hatch = [curveInks]string{"M0 8L8 0M-1 1L1 -1M7 9L9 7", "M0 0L8 8M-1 7L1 9M7 -1L9 1", "M0 4H8", "M4 0V8", "M0 4H8M4 0V8", "M2 2h.01M6 6h.01"}
+
+// A look is the colour and the hatch or the dashes of the i-th named thing, each
+// from 0: as many as can be before a pair comes again.
+func look(i int) (colour, pattern int) { return i % curveInks, (i + i/curveInks) % curveInks }
 
 // hatches defines the fills of the areas.
 func (s *sketch) hatches() {
-	for i := range min(len(s.areas), curveInks) {
+	for i := range min(len(s.areas), curveInks*curveInks) {
+		colour, pattern := look(i)
 		class := "hatch"
-		if i == curveInks-1 {
+		if pattern == curveInks-1 {
 			class = "hatch dots"
 		}
-		fmt.Fprintf(s, `<pattern id="%s.h%d" width="8" height="8" patternUnits="userSpaceOnUse"><path class="%s k%d" d="%s"/></pattern>`, s.id, i+1, class, i+1, hatch[i])
+		fmt.Fprintf(s, `<pattern id="%s.h%d" width="8" height="8" patternUnits="userSpaceOnUse"><path class="%s k%d" d="%s"/></pattern>`, s.id, i+1, class, colour+1, hatch[pattern])
 	}
 }
 
@@ -215,14 +220,15 @@ func arc(middle point, radius float64) []point {
 	return ps
 }
 
-func (s *sketch) area(kind int, d string) {
-	k := kind%curveInks + 1
-	fmt.Fprintf(s, `<path class="tint k%d" d="%s"/><path class="edge k%[1]d" fill="url(#%[3]s.h%[1]d)" d="%[2]s"/>`, k, d, s.id)
+func (s *sketch) area(i int, d string) {
+	colour, _ := look(i)
+	fmt.Fprintf(s, `<path class="tint k%d" d="%s"/><path class="edge k%[1]d" fill="url(#%[3]s.h%[4]d)" d="%[2]s"/>`, colour+1, d, s.id, i%(curveInks*curveInks)+1)
 }
 
 // lineClass is the look of the i-th named thing.
 func lineClass(i int) string {
-	return fmt.Sprintf("named k%d d%d", i%curveInks+1, (i+i/curveInks)%curveInks+1)
+	colour, pattern := look(i)
+	return fmt.Sprintf("named k%d d%d", colour+1, pattern+1)
 }
 
 // tones is what the first and the last tone stand for.
@@ -321,6 +327,7 @@ func (s *sketch) arrow(from, to point) {
 	}
 	s.head("arrowhead", to, direction, head)
 	s.room.trace(from, to)
+	s.room.take(spot{at: to.along(direction, -head/2.0)}, 0.8*head, 0.8*head)
 }
 
 // besideArrow are the spots for an arrow's label: behind its tail, beside its
@@ -391,6 +398,7 @@ func (s *sketch) dimension(shape sheet.Shape, a, b point) dimension {
 		return d
 	}
 	beyond := u.times(long/2 + text.width/2 + 2*head + 3)
+	up = up.times(1.4) // over the ends of the extension lines
 	for _, m := range []point{middle.plus(up), middle.minus(up), middle.plus(beyond), middle.minus(beyond)} {
 		d.spots = append(d.spots, spot{at: m, turn: turn})
 	}

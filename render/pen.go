@@ -65,18 +65,21 @@ func (p *pen) svg(class, id, title, words string, top, bottom float64) string {
 // returns where it ends.
 func (p *pen) legend(y float64, names []string, swatch func(i int, left, right, top, bottom float64)) float64 {
 	const wide = 26
-	x, row := 0.0, 1.55*p.em()
+	x, row, next := 0.0, 1.55*p.em(), y
 	for i, name := range names {
-		text := p.fit(name, p.width-wide-8)
-		whole := wide + 8 + p.measure(text)
+		text := p.wrap(name, p.width-wide-8)
+		whole := wide + 8 + text.width
 		if x > 0 && x+whole > p.width {
-			x, y = 0, y+row
+			x, y = 0, next
 		}
 		swatch(i, x+1, x+wide, y+0.15*p.em(), y+1.05*p.em())
-		p.write(point{x + wide + 7, y + 0.95*p.em()}, "start", "ink", text)
+		for k, line := range text.lines {
+			p.write(point{x + wide + 7, y + (0.95+1.2*float64(k))*p.em()}, "start", "ink", line)
+		}
 		x += whole + 1.6*p.em()
+		next = max(next, y+row+1.2*p.em()*float64(max(0, len(text.lines)-1)))
 	}
-	return y + row
+	return next
 }
 
 // box is a rectangle.
@@ -154,9 +157,17 @@ type block struct {
 	width, height float64
 }
 
-// wrap breaks a label into lines.
+// wrap breaks a label into lines of at most width, as even as can be.
 func (p *pen) wrap(text string, width float64) block {
-	return p.block(wrap(p.style, oneLine(text), vg.Length(width/1.03))...)
+	best := p.block(wrap(p.style, oneLine(text), vg.Length(width/1.03))...)
+	for narrower := 0.9 * width; len(best.lines) > 1 && narrower > 0.5*width; narrower *= 0.9 {
+		b := p.block(wrap(p.style, oneLine(text), vg.Length(narrower/1.03))...)
+		if len(b.lines) > len(best.lines) || b.width >= best.width || strings.HasSuffix(b.lines[len(b.lines)-1], "…") {
+			break
+		}
+		best = b
+	}
+	return best
 }
 
 func (p *pen) block(lines ...string) block {
@@ -225,14 +236,15 @@ func (p *pen) around(at point, radius float64, b block) []spot {
 	return spots
 }
 
-// on are spots on a point and, the farther the worse, about it. Rather than
-// move, a label crosses a line or two.
+// on are spots on a point and about it, the worse the farther. Rather than move
+// far, a label crosses lines.
 func (p *pen) on(at point, b block) []spot {
 	spots := []spot{{at: at}}
-	for _, d := range []point{{0, 0.5}, {0.3, 0}, {0, 1}, {0, 2}, {1, 0}, {1, 1}, {0, 3}, {1, 2}} {
+	half, whole, row := b.width/2+8, b.width+6, b.height+3
+	for _, d := range []point{{0, row / 2}, {b.width / 4, 0}, {0, row}, {half, 0}, {half, row}, {0, 2 * row}, {whole, 0}, {whole, row}, {0, 3 * row}, {whole, 2 * row}} {
 		for _, sign := range []point{{1, -1}, {1, 1}, {-1, -1}, {-1, 1}} {
-			off := point{sign.x * d.x * (b.width + 6), sign.y * d.y * (b.height + 3)}
-			spots = append(spots, spot{at: at.plus(off), worse: 20 + 10*(d.x+d.y)})
+			off := point{sign.x * d.x, sign.y * d.y}
+			spots = append(spots, spot{at: at.plus(off), worse: 10 + 0.5*off.length()})
 		}
 	}
 	return spots
