@@ -23,6 +23,7 @@ import (
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
+	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/joint"
 	"tautline/stdlib/structure/section"
 )
@@ -421,6 +422,38 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SizeFactor":         reflect.ValueOf(fatigue.SizeFactor),
 			"Spot":               reflect.ValueOf((*fatigue.Spot)(nil)),
 			"WeldSpots":          reflect.ValueOf(fatigue.WeldSpots),
+		},
+		"tautline/stdlib/structure/frame/frame": {
+			"Beam":         reflect.ValueOf((*frame.Beam)(nil)),
+			"Case":         reflect.ValueOf((*frame.Case)(nil)),
+			"Combination":  reflect.ValueOf((*frame.Combination)(nil)),
+			"Combine":      reflect.ValueOf(frame.Combine),
+			"Direction":    reflect.ValueOf((*frame.Direction)(nil)),
+			"Displacement": reflect.ValueOf((*frame.Displacement)(nil)),
+			"End":          reflect.ValueOf((*frame.End)(nil)),
+			"Forces":       reflect.ValueOf((*frame.Forces)(nil)),
+			"Frame":        reflect.ValueOf((*frame.Frame)(nil)),
+			"Hinge":        reflect.ValueOf(frame.Hinge),
+			"LineLoad":     reflect.ValueOf((*frame.LineLoad)(nil)),
+			"Load":         reflect.ValueOf((*frame.Load)(nil)),
+			"Member":       reflect.ValueOf((*frame.Member)(nil)),
+			"New":          reflect.ValueOf(frame.New),
+			"NewCase":      reflect.ValueOf(frame.NewCase),
+			"Node":         reflect.ValueOf((*frame.Node)(nil)),
+			"NodeLoad":     reflect.ValueOf((*frame.NodeLoad)(nil)),
+			"NodeMass":     reflect.ValueOf((*frame.NodeMass)(nil)),
+			"Offset":       reflect.ValueOf((*frame.Offset)(nil)),
+			"Place":        reflect.ValueOf((*frame.Place)(nil)),
+			"PointLoad":    reflect.ValueOf((*frame.PointLoad)(nil)),
+			"Reaction":     reflect.ValueOf((*frame.Reaction)(nil)),
+			"Release":      reflect.ValueOf((*frame.Release)(nil)),
+			"Result":       reflect.ValueOf((*frame.Result)(nil)),
+			"Settlement":   reflect.ValueOf((*frame.Settlement)(nil)),
+			"Spread":       reflect.ValueOf((*frame.Spread)(nil)),
+			"Station":      reflect.ValueOf((*frame.Station)(nil)),
+			"Support":      reflect.ValueOf((*frame.Support)(nil)),
+			"Term":         reflect.ValueOf((*frame.Term)(nil)),
+			"Warmth":       reflect.ValueOf((*frame.Warmth)(nil)),
 		},
 		"tautline/stdlib/structure/joint/joint": {
 			"Action":             reflect.ValueOf((*joint.Action)(nil)),

@@ -1,0 +1,196 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/units"
+)
+
+// applied is a combination on a model, besides what the elements carry: forces
+// on freedoms and moved supports.
+type applied struct {
+	force []float64
+	moved []float64
+}
+
+// apply puts a combination on the model in place of the one before.
+func (m *model) apply(c Combination) (applied, error) {
+	if err := c.check(m.frame); err != nil {
+		return applied{}, err
+	}
+	a := applied{make([]float64, m.freedoms()), make([]float64, m.freedoms())}
+	for i := range m.elements {
+		m.elements[i].loads, m.elements[i].warmth = nil, [3]float64{}
+	}
+	for _, t := range c.Terms {
+		if err := m.applyCase(a, t); err != nil {
+			return a, fmt.Errorf("case %q: %w", t.Case.Name, err)
+		}
+	}
+	for i := range m.elements {
+		if e := &m.elements[i]; !e.finite() {
+			return a, fmt.Errorf("combination %q: load on %s: got one that is not a number", c.Name, m.frame.member(Member(e.member+1)))
+		}
+	}
+	for p, v := range a.force {
+		if p/6 >= len(m.frame.Nodes) {
+			break
+		}
+		name := m.frame.node(Node(p/6 + 1))
+		if err := argument.Finite("load", v); err != nil {
+			return a, fmt.Errorf("combination %q: %s: %w", c.Name, name, err)
+		}
+		if v != 0 && !m.active[p] && !m.supported(p) {
+			return a, fmt.Errorf("combination %q: moment on %s: only bars and hinges meet there, so nothing takes it", c.Name, name)
+		}
+	}
+	return a, nil
+}
+
+// supported reports whether a support holds or springs a freedom.
+func (m *model) supported(p int) bool {
+	for _, s := range m.frame.Supports {
+		if int(s.Node-1) == p/6 && (s.held()[p%6] || s.stiffness()[p%6] > 0) {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *model) applyCase(a applied, t Term) error {
+	c, factor := t.Case, t.Factor
+	for _, l := range c.Nodes {
+		m.push(a, l.Node, vector{l.Load.FX, l.Load.FY, l.Load.FZ}.times(factor), vector{l.Load.MX, l.Load.MY, l.Load.MZ}.times(factor))
+	}
+	for _, l := range c.Points {
+		e, at := m.piece(l.Member, l.At)
+		force, moment := vector{l.Load.FX, l.Load.FY, l.Load.FZ}, vector{l.Load.MX, l.Load.MY, l.Load.MZ}
+		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.axes.in(force).times(factor), moment: e.axes.in(moment).times(factor)})
+	}
+	for _, l := range c.Lines {
+		m.line(l, factor)
+	}
+	for _, w := range c.Warmths {
+		if err := m.warm(w, factor); err != nil {
+			return err
+		}
+	}
+	m.pull(a, vector{c.AX, c.AY, c.AZ}.times(factor))
+	for _, s := range c.Settled {
+		if err := m.settle(a, s, factor); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// push loads a node.
+func (m *model) push(a applied, n Node, force, moment vector) {
+	i := int(n) - 1
+	force, moment = m.nodes[i].in(force), m.nodes[i].in(moment)
+	for k := range 3 {
+		a.force[6*i+k] += force[k]
+		a.force[6*i+3+k] += moment[k]
+	}
+}
+
+// piece is the element of a member at a distance from its first end, and the
+// distance from that of the element.
+func (m *model) piece(n Member, at units.Length) (*element, float64) {
+	first := (int(n) - 1) * m.pieces
+	l := m.elements[first].length
+	k := min(int(at/l), m.pieces-1)
+	return &m.elements[first+k], math.Min(at-float64(k)*l, l)
+}
+
+// line puts a line load on the pieces that it covers.
+func (m *model) line(l Spread, factor float64) {
+	first := (int(l.Member) - 1) * m.pieces
+	piece := m.elements[first].length
+	from, to := l.From, l.To
+	if to == 0 {
+		to = piece * float64(m.pieces)
+	}
+	for k := range m.pieces {
+		e := &m.elements[first+k]
+		start := float64(k) * piece
+		a, b := math.Max(from, start), math.Min(to, start+piece)
+		if b-a <= 1e-12*piece {
+			continue
+		}
+		at := func(x float64) vector {
+			s := (x - from) / (to - from)
+			p, q := l.First, l.Last
+			v := vector{p.X + s*(q.X-p.X), p.Y + s*(q.Y-p.Y), p.Z + s*(q.Z-p.Z)}.times(factor)
+			if l.First.Local {
+				v = e.own.out(v)
+			}
+			return e.axes.in(v)
+		}
+		e.loads = append(e.loads, elementLoad{from: a - start, to: math.Min(b-start, e.length), first: at(a), last: at(b)})
+	}
+}
+
+func (m *model) warm(w Warmth, factor float64) error {
+	b := m.frame.Members[w.Member-1]
+	y, z := w.DepthY, w.DepthZ
+	if y == 0 {
+		y = b.Section.Width
+	}
+	if z == 0 {
+		z = b.Section.Height
+	}
+	if w.AcrossY != 0 && !(y > 0) || w.AcrossZ != 0 && !(z > 0) {
+		return fmt.Errorf("warmth across %s: depth: got %g m and %g m, want more than 0", m.frame.member(w.Member), y, z)
+	}
+	for k := range m.pieces {
+		e := &m.elements[(int(w.Member)-1)*m.pieces+k]
+		alpha := e.expansion * factor
+		e.warmth[0] += alpha * w.Rise
+		bent := vector{} // turn of the section per length, about its axes
+		if w.AcrossZ != 0 {
+			bent = bent.plus(e.own[1].times(alpha * w.AcrossZ / z))
+		}
+		if w.AcrossY != 0 {
+			bent = bent.minus(e.own[2].times(alpha * w.AcrossY / y))
+		}
+		bent = e.axes.in(bent)
+		e.warmth[1] += bent[1]
+		e.warmth[2] += bent[2]
+	}
+	return nil
+}
+
+// pull loads every mass as a field of acceleration does.
+func (m *model) pull(a applied, g vector) {
+	if g == (vector{}) {
+		return
+	}
+	for i := range m.elements {
+		e := &m.elements[i]
+		q := e.axes.in(g.times(e.mass))
+		e.loads = append(e.loads, elementLoad{to: e.length, first: q, last: q})
+	}
+	for _, w := range m.frame.Masses {
+		m.push(a, w.Node, g.times(w.Mass), vector{})
+	}
+}
+
+func (m *model) settle(a applied, s Settlement, factor float64) error {
+	for _, support := range m.frame.Supports {
+		if support.Node != s.Node {
+			continue
+		}
+		d := s.Move
+		for k, v := range [6]float64{d.X, d.Y, d.Z, d.RX, d.RY, d.RZ} {
+			if v != 0 && !support.held()[k] {
+				return fmt.Errorf("settlement of %s: got a movement that its support does not hold", m.frame.node(s.Node))
+			}
+			a.moved[6*int(s.Node-1)+k] += factor * v
+		}
+		return nil
+	}
+	return fmt.Errorf("settlement of %s: got a node without support", m.frame.node(s.Node))
+}

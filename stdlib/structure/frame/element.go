@@ -1,0 +1,352 @@
+package frame
+
+import "math"
+
+// An element is a member, or one piece of it. Its twelve freedoms are, for each
+// end, the movement along and the turn about its own axes. Its own axes are the
+// principal ones of its section, where bending in its two planes is independent.
+type element struct {
+	member    int // index
+	from, to  vector
+	length    float64
+	axes      basis // principal
+	own       basis // of the member: results are given in them
+	bar       bool
+	ea, gj    float64
+	eiy, eiz  float64 // about its y and z
+	phiY      float64 // 12·EIz/(G·Asy·L²), the give in shear along y against that in bending
+	phiZ      float64
+	expansion float64
+	mass      float64 // per length
+	polar     float64 // (Iy+Iz)/A
+	places    [24]int // freedoms of the frame: six each of two nodes, then twelve of released ends, -1 if none
+	t         [12][24]float64
+	springs   []jointSpring
+	loads     []elementLoad
+	warmth    [3]float64 // strain along it, curvature about y, curvature about z
+}
+
+// A jointSpring joins a released end's freedom to its node's.
+type jointSpring struct {
+	freedom   int // of the element, 0 to 11
+	stiffness float64
+}
+
+// An elementLoad is a point load at from or, if to > from, a line load from
+// first to last, along the element's axes.
+type elementLoad struct {
+	from, to    float64
+	first, last vector // force, or force per length
+	moment      vector
+}
+
+// The freedoms that bend an element in its two planes, and the sign with which a
+// turn goes with a slope: about z a positive turn lifts the far end along y,
+// about y it lowers it along z.
+var planes = [2]struct {
+	freedoms [4]int
+	sign     float64
+}{{[4]int{1, 5, 7, 11}, 1}, {[4]int{2, 4, 8, 10}, -1}}
+
+type matrix12 = [12][12]float64
+
+// stiffness is the element's stiffness. Source: Przemieniecki, Theory of Matrix
+// Structural Analysis, section 5.6, with shear deformation.
+func (e *element) stiffness() (k matrix12) {
+	pair(&k, 0, 6, e.ea/e.length)
+	if e.bar {
+		return k
+	}
+	pair(&k, 3, 9, e.gj/e.length)
+	for p, plane := range planes {
+		ei, phi := e.eiz, e.phiY
+		if p == 1 {
+			ei, phi = e.eiy, e.phiZ
+		}
+		l := e.length
+		c := ei / (l * l * l * (1 + phi))
+		bend(&k, plane.freedoms, plane.sign, [6]float64{12 * c, 6 * l * c, (4 + phi) * l * l * c, (2 - phi) * l * l * c, -12 * c, 6 * l * c})
+	}
+	return k
+}
+
+// geometric is what a pull of 1 along the element adds to its stiffness. Source:
+// Przemieniecki, section 15.2; the twist: Wagner.
+func (e *element) geometric() (k matrix12) {
+	l := e.length
+	if e.bar {
+		pair(&k, 1, 7, 1/l)
+		pair(&k, 2, 8, 1/l)
+		return k
+	}
+	pair(&k, 3, 9, e.polar/l)
+	for _, plane := range planes {
+		bend(&k, plane.freedoms, plane.sign, [6]float64{6 / (5 * l), 0.1, 2 * l / 15, -l / 30, -6 / (5 * l), 0.1})
+	}
+	return k
+}
+
+// inertia is the element's consistent mass. Source: Przemieniecki, section 11.5.
+func (e *element) inertia() (k matrix12) {
+	m, l := e.mass*e.length, e.length
+	straight := []int{0}
+	if e.bar {
+		straight = []int{0, 1, 2}
+	}
+	for _, i := range straight {
+		k[i][i], k[i+6][i+6] = m/3, m/3
+		k[i][i+6], k[i+6][i] = m/6, m/6
+	}
+	if e.bar {
+		return k
+	}
+	k[3][3], k[9][9] = m*e.polar/3, m*e.polar/3
+	k[3][9], k[9][3] = m*e.polar/6, m*e.polar/6
+	c := m / 420
+	for _, plane := range planes {
+		bend(&k, plane.freedoms, plane.sign, [6]float64{156 * c, 22 * l * c, 4 * l * l * c, -3 * l * l * c, 54 * c, -13 * l * c})
+	}
+	return k
+}
+
+// pair adds a spring between freedoms i and j.
+func pair(k *matrix12, i, j int, s float64) {
+	k[i][i] += s
+	k[j][j] += s
+	k[i][j] -= s
+	k[j][i] -= s
+}
+
+// bend adds a symmetric matrix of one plane: (w1,w1), (w1,t1), (t1,t1), (t1,t2),
+// (w1,w2), (w1,t2). The rest follows from symmetry end for end.
+func bend(k *matrix12, f [4]int, sign float64, v [6]float64) {
+	ww, wt, tt, tu, wv, wu := v[0], sign*v[1], v[2], v[3], v[4], sign*v[5]
+	for i, row := range [4][4]float64{{ww, wt, wv, wu}, {wt, tt, -wu, tu}, {wv, -wu, ww, -wt}, {wu, tu, -wt, tt}} {
+		for j, s := range row {
+			k[f[i]][f[j]] += s
+		}
+	}
+}
+
+// shape is the deflection and the turn at a share of the length for 1 in each of
+// (w1, t1, w2, t2) of one plane, turns as slopes. Source: Friedman and Kosmatka,
+// Computers & Structures 47(3), 1993; without shear the cubic of Hermite.
+func (e *element) shape(x, phi float64) (w, turn [4]float64) {
+	l, c := e.length, 1/(1+phi)
+	if e.bar {
+		return [4]float64{1 - x, 0, x, 0}, [4]float64{-1 / l, 0, 1 / l, 0}
+	}
+	w = [4]float64{
+		c * (1 - 3*x*x + 2*x*x*x + phi*(1-x)),
+		c * l * (x - 2*x*x + x*x*x + phi/2*(x-x*x)),
+		c * (3*x*x - 2*x*x*x + phi*x),
+		c * l * (x*x*x - x*x + phi/2*(x*x-x)),
+	}
+	turn = [4]float64{
+		c * 6 / l * (x*x - x),
+		c * (1 - 4*x + 3*x*x + phi*(1-x)),
+		c * 6 / l * (x - x*x),
+		c * (3*x*x - 2*x + phi*x),
+	}
+	return w, turn
+}
+
+// gauss is four-point quadrature from 0 to 1, exact to the seventh degree.
+var gauss = [4][2]float64{
+	{0.5 - 0.5*0.8611363115940526, 0.3478548451374538 / 2}, {0.5 - 0.5*0.3399810435848563, 0.6521451548625461 / 2},
+	{0.5 + 0.5*0.3399810435848563, 0.6521451548625461 / 2}, {0.5 + 0.5*0.8611363115940526, 0.3478548451374538 / 2},
+}
+
+// forces are the loads on the element as the same work at its ends.
+func (e *element) forces() (out [12]float64) {
+	for _, l := range e.loads {
+		if l.to <= l.from {
+			e.work(&out, l.from/e.length, l.first, l.moment)
+			continue
+		}
+		for _, g := range gauss {
+			q := l.first.times(1 - g[0]).plus(l.last.times(g[0])).times((l.to - l.from) * g[1])
+			e.work(&out, (l.from+g[0]*(l.to-l.from))/e.length, q, vector{})
+		}
+	}
+	strain := e.ea * e.warmth[0]
+	out[0] -= strain
+	out[6] += strain
+	if !e.bar {
+		my, mz := e.eiy*e.warmth[1], e.eiz*e.warmth[2]
+		out[4], out[10] = out[4]-my, out[10]+my
+		out[5], out[11] = out[5]-mz, out[11]+mz
+	}
+	return out
+}
+
+// work adds a force and a moment at a share x of the length.
+func (e *element) work(out *[12]float64, x float64, force, moment vector) {
+	out[0] += force[0] * (1 - x)
+	out[6] += force[0] * x
+	out[3] += moment[0] * (1 - x)
+	out[9] += moment[0] * x
+	for p, plane := range planes {
+		phi := e.phiY
+		across, about := force[1], moment[2]
+		if p == 1 {
+			phi = e.phiZ
+			across, about = force[2], moment[1]
+		}
+		w, turn := e.shape(x, phi)
+		for i, f := range plane.freedoms {
+			s := 1.0
+			if i%2 == 1 {
+				s = plane.sign // a turn of the frame against a slope of the plane
+			}
+			out[f] += s * (across*w[i] + plane.sign*about*turn[i])
+		}
+	}
+}
+
+// transform sets how the element's freedoms follow those of its nodes, which are
+// counted in the nodes' own axes, and those of its released ends.
+func (e *element) transform(nodes [2]basis, arms [2]vector, released [12]int) {
+	e.t = [12][24]float64{}
+	for end := range 2 {
+		for a := range 3 {
+			axis := e.axes[a]
+			lever := arms[end].cross(axis)
+			for b := range 3 {
+				n := nodes[end][b]
+				e.t[6*end+a][6*end+b] = axis.dot(n)
+				e.t[6*end+a][6*end+3+b] = lever.dot(n)
+				e.t[6*end+3+a][6*end+3+b] = axis.dot(n)
+			}
+		}
+	}
+	for i := range 12 {
+		e.places[12+i] = -1
+		if released[i] >= 0 {
+			e.places[12+i] = released[i]
+		}
+	}
+}
+
+// rows is t with a released freedom standing for itself.
+func (e *element) row(i int) [24]float64 {
+	if e.places[12+i] >= 0 {
+		var r [24]float64
+		r[12+i] = 1
+		return r
+	}
+	return e.t[i]
+}
+
+// spread is Tᵀ·k·T, over the freedoms of the frame.
+func (e *element) spread(k *matrix12) []float64 {
+	var rows [12][24]float64
+	for i := range rows {
+		rows[i] = e.row(i)
+	}
+	var half [12][24]float64
+	for i := range 12 {
+		for m := range 12 {
+			if s := k[i][m]; s != 0 {
+				for j, v := range rows[m] {
+					half[i][j] += s * v
+				}
+			}
+		}
+	}
+	n := e.width()
+	out := make([]float64, n*n)
+	for m := range 12 {
+		for i := range n {
+			if s := rows[m][e.slot(i)]; s != 0 {
+				for j := range n {
+					out[i*n+j] += s * half[m][e.slot(j)]
+				}
+			}
+		}
+	}
+	return out
+}
+
+// width is how many freedoms of the frame the element touches; slot is the place
+// of the i-th of them in the twenty-four.
+func (e *element) width() int {
+	n := 12
+	for i := range 12 {
+		if e.places[12+i] >= 0 {
+			n++
+		}
+	}
+	return n
+}
+
+func (e *element) slot(i int) int {
+	if i < 12 {
+		return i
+	}
+	for k := range 12 {
+		if e.places[12+k] >= 0 {
+			if i == 12 {
+				return 12 + k
+			}
+			i--
+		}
+	}
+	panic("frame: element: slot out of range")
+}
+
+// local is the element's freedoms when those of the frame are u.
+func (e *element) local(u []float64) (d [12]float64) {
+	for i := range d {
+		r := e.row(i)
+		for j, p := range e.places {
+			if p >= 0 && r[j] != 0 {
+				d[i] += r[j] * u[p]
+			}
+		}
+	}
+	return d
+}
+
+// back adds Tᵀ·f to forces on the freedoms of the frame.
+func (e *element) back(out []float64, f [12]float64) {
+	for i, v := range f {
+		r := e.row(i)
+		for j, p := range e.places {
+			if p >= 0 && r[j] != 0 {
+				out[p] += r[j] * v
+			}
+		}
+	}
+}
+
+// end is the forces that the element's ends take: (k + n·geometric)·d less the
+// loads between them.
+func (e *element) end(d [12]float64, n float64) [12]float64 {
+	k := e.stiffness()
+	out := e.forces()
+	for i := range out {
+		out[i] = -out[i]
+		for j, v := range d {
+			out[i] += k[i][j] * v
+		}
+	}
+	if n != 0 {
+		g := e.geometric()
+		for i := range out {
+			for j, v := range d {
+				out[i] += n * g[i][j] * v
+			}
+		}
+	}
+	return out
+}
+
+// finite reports whether a load on the element is a number.
+func (e *element) finite() bool {
+	sum := 0.0
+	for _, v := range e.forces() {
+		sum += v
+	}
+	return !math.IsNaN(sum) && !math.IsInf(sum, 0)
+}

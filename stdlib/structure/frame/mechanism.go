@@ -1,0 +1,115 @@
+package frame
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"tautline/stdlib/internal/ldl"
+)
+
+// mechanism says in the frame's words which freedom a singular matrix leaves
+// loose.
+func (h *held) mechanism(err error) error {
+	var s *ldl.Singular
+	if !errors.As(err, &s) {
+		return err
+	}
+	m := h.model
+	u := make([]float64, m.freedoms())
+	for p, eq := range h.equation {
+		if eq >= 0 {
+			u[p] = s.Shape[eq]
+		}
+	}
+	node, move, turn := -1, vector{}, vector{}
+	moving := 0
+	most := 0.0
+	reach := m.reach()
+	for i := range m.frame.Nodes {
+		d := m.nodes[i].out(vector{u[6*i], u[6*i+1], u[6*i+2]})
+		r := m.nodes[i].out(vector{u[6*i+3], u[6*i+4], u[6*i+5]})
+		size := math.Max(d.size(), r.size()*reach*1e-3) // a turn counts where nothing moves
+		if size > most {
+			node, move, turn, most = i, d, r, size
+		}
+	}
+	for i := range m.frame.Nodes {
+		d := vector{u[6*i], u[6*i+1], u[6*i+2]}
+		if d.size() > 1e-6*most {
+			moving++
+		}
+	}
+	hint := "hold it with a support or a member, or take a release away"
+	if list := h.liftedNames(); list != "" {
+		hint = fmt.Sprintf("with %s lifted off, the frame tips or slides: widen its base, weigh it down or anchor it", list)
+	}
+	if node < 0 || most < 1e-9*ldl.Most(s.Shape) {
+		l := m.loose(s.Unknown, h)
+		return fmt.Errorf("mechanism: %s; %s", l, hint)
+	}
+	name := m.frame.node(Node(node + 1))
+	if move.size() > 1e-6*turn.size()*reach {
+		return fmt.Errorf("mechanism: %s can move along %s without resistance, %d of %d nodes with it; %s",
+			name, direction(move), moving, len(m.frame.Nodes), hint)
+	}
+	return fmt.Errorf("mechanism: %s can turn about %s without resistance; %s", name, direction(turn), hint)
+}
+
+// loose names a released freedom or a cut within a member.
+func (m *model) loose(unknown int, h *held) string {
+	for p, eq := range h.equation {
+		if eq != unknown {
+			continue
+		}
+		if i := p - 6*len(m.nodes); i >= 0 {
+			l := m.released[i]
+			end := "first"
+			if l.local >= 6 {
+				end = "second"
+			}
+			what := [6]string{"move along its x", "move along its y", "move along its z", "turn about its x", "turn about its y", "turn about its z"}[l.local%6]
+			return fmt.Sprintf("%s can %s at its %s end without resistance, because both ends are released", m.frame.member(l.member), what, end)
+		}
+	}
+	return "a member between its ends can move without resistance"
+}
+
+// direction writes a direction in global axes: "z", or "(0.71, 0, 0.71)".
+func direction(v vector) string {
+	v = v.times(1 / ldl.Most(v[:]))
+	for i, name := range [3]string{"x", "y", "z"} {
+		if d := v; math.Abs(d[i]) == 1 && math.Abs(d[(i+1)%3]) < 1e-6 && math.Abs(d[(i+2)%3]) < 1e-6 {
+			return name
+		}
+	}
+	v = v.unit()
+	var parts []string
+	for _, c := range v {
+		parts = append(parts, fmt.Sprintf("%.2g", math.Round(c*100)/100+0))
+	}
+	return "(" + strings.Join(parts, ", ") + ")"
+}
+
+// reach is the greatest distance of a node from the first, or the length of a
+// member if it is longer.
+func (m *model) reach() float64 {
+	if m.size == 0 {
+		first := m.frame.at(1)
+		for i := range m.frame.Nodes {
+			m.size = math.Max(m.size, m.frame.at(Node(i+1)).minus(first).size())
+		}
+	}
+	return m.size
+}
+
+func (h *held) liftedNames() string {
+	var names []string
+	for i, off := range h.lifted {
+		if off {
+			names = append(names, h.model.frame.node(h.model.frame.Supports[i].Node))
+		}
+	}
+	return strings.Join(names, ", ")
+}

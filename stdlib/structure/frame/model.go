@@ -1,0 +1,440 @@
+package frame
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/ldl"
+)
+
+// A model is a frame as unknowns: its members cut into pieces, its freedoms
+// counted. Freedom 6·n+k of node n is counted in the node's own axes; released
+// ends have freedoms of their own after those.
+type model struct {
+	frame    Frame
+	pieces   int
+	elements []element // of member m: m·pieces onwards
+	nodes    []basis   // own axes; cuts within members come after the frame's nodes
+	supports []basis   // axes of each support
+	released []loose   // freedoms after those of the nodes
+	springs  []spring  // of joints
+	active   []bool    // freedoms that something resists
+	size     float64   // of the frame, for messages and tolerances
+
+	plans map[string]*held // by the state of the pads
+}
+
+// loose names a released freedom.
+type loose struct {
+	member Member
+	local  int
+}
+
+// A spring resists a linear function of freedoms.
+type spring struct {
+	freedoms  []int
+	weights   []float64
+	stiffness float64
+}
+
+// newModel cuts every member into pieces and counts freedoms.
+func newModel(f Frame, pieces int) (*model, error) {
+	m := &model{frame: f, pieces: pieces, plans: map[string]*held{}}
+	if err := f.check(); err != nil {
+		return nil, err
+	}
+	m.nodes = make([]basis, len(f.Nodes), len(f.Nodes)+len(f.Members)*(pieces-1))
+	for i := range m.nodes {
+		m.nodes[i] = global
+	}
+	if err := m.placeSupports(); err != nil {
+		return nil, err
+	}
+	for i := range f.Members {
+		if err := m.cut(i); err != nil {
+			return nil, err
+		}
+	}
+	base := 6 * len(m.nodes)
+	for i := range m.elements {
+		e := &m.elements[i]
+		for k := range 12 {
+			if e.places[12+k] >= 0 {
+				e.places[12+k] += base
+			}
+		}
+		m.addJointSprings(e)
+	}
+	m.findActive()
+	return m, nil
+}
+
+// placeSupports takes the supports' axes for their nodes.
+func (m *model) placeSupports() error {
+	owner := map[Node]int{}
+	for i, s := range m.frame.Supports {
+		if s.Node < 1 || int(s.Node) > len(m.frame.Nodes) {
+			return fmt.Errorf("support %d: node: got %d, want 1 to %d", i+1, s.Node, len(m.frame.Nodes))
+		}
+		if err := s.springs(); err != nil {
+			return fmt.Errorf("support of %s: %w", m.frame.node(s.Node), err)
+		}
+		b, err := s.basis()
+		if err != nil {
+			return fmt.Errorf("support of %s: %w", m.frame.node(s.Node), err)
+		}
+		if _, found := owner[s.Node]; found {
+			return fmt.Errorf("support of %s: got two, want all that holds it in one Support", m.frame.node(s.Node))
+		}
+		owner[s.Node] = i
+		m.supports = append(m.supports, b)
+		m.nodes[s.Node-1] = b
+	}
+	return nil
+}
+
+// cut makes the elements of a member.
+func (m *model) cut(index int) error {
+	f := m.frame
+	b := f.Members[index]
+	name := f.member(Member(index + 1))
+	from, to := f.ends(b)
+	along := to.minus(from)
+	s, mat := b.Section, b.Material
+	if err := cmp.Or(argument.Positive("area of its section", s.A), argument.Positive("modulus of elasticity", mat.E)); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if !b.Bar {
+		if err := cmp.Or(argument.Positive("Iy of its section", s.Iy), argument.Positive("Iz of its section", s.Iz),
+			argument.Positive("It of its section", s.It), argument.Positive("shear modulus", mat.G)); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	own, err := axes(along, b.Up, b.Roll)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	proto := element{member: index, own: own, axes: own, bar: b.Bar, ea: mat.E * s.A, gj: mat.G * s.It,
+		eiy: mat.E * s.Iy, eiz: mat.E * s.Iz, expansion: mat.Expansion, mass: mat.Density * s.A, polar: (s.Iy + s.Iz) / s.A}
+	if s.Iyz != 0 {
+		proto.axes, _ = axes(along, b.Up, b.Roll+s.Alpha)
+		proto.eiy, proto.eiz = mat.E*s.Iu, mat.E*s.Iv
+	}
+	if b.Bar && !(s.Iy > 0 && s.Iz > 0) { // a bar of which only the area is known does not sag
+		proto.eiy, proto.eiz = math.Inf(1), math.Inf(1)
+	}
+	proto.length = along.size() / float64(m.pieces)
+	if f.ShearDeformation && !b.Bar {
+		if err := cmp.Or(argument.Positive("Asy of its section", s.Asy), argument.Positive("Asz of its section", s.Asz)); err != nil {
+			return fmt.Errorf("%s: shear deformation: %w", name, err)
+		}
+		proto.phiY = 12 * proto.eiz / (mat.G * s.Asy * proto.length * proto.length)
+		proto.phiZ = 12 * proto.eiy / (mat.G * s.Asz * proto.length * proto.length)
+	}
+	before := int(b.From) - 1
+	for k := range m.pieces {
+		e := proto
+		e.from, e.to = from.plus(along.times(float64(k)/float64(m.pieces))), from.plus(along.times(float64(k+1)/float64(m.pieces)))
+		after := int(b.To) - 1
+		if k+1 < m.pieces {
+			after = len(m.nodes)
+			m.nodes = append(m.nodes, global)
+		}
+		var arms [2]vector
+		var released [12]int
+		for i := range released {
+			released[i] = -1
+		}
+		if k == 0 {
+			arms[0] = e.from.minus(f.at(b.From))
+			m.release(&released, 0, b.Start.Release, index)
+		}
+		if k+1 == m.pieces {
+			arms[1] = e.to.minus(f.at(b.To))
+			m.release(&released, 6, b.End.Release, index)
+		}
+		for i := range 6 {
+			e.places[i], e.places[6+i] = 6*before+i, 6*after+i
+		}
+		e.transform([2]basis{m.nodes[before], m.nodes[after]}, arms, released)
+		m.elements = append(m.elements, e)
+		before = after
+	}
+	return nil
+}
+
+// release gives the released freedoms of one end their numbers.
+func (m *model) release(released *[12]int, base int, r Release, index int) {
+	if m.frame.Members[index].Bar {
+		return // its element passes nothing on as it is
+	}
+	for i, free := range [6]bool{r.N, r.VY, r.VZ, r.T, r.MY, r.MZ} {
+		if free {
+			released[base+i] = len(m.released)
+			m.released = append(m.released, loose{Member(index + 1), base + i})
+		}
+	}
+}
+
+// addJointSprings ties released ends to their nodes where a joint has some
+// stiffness.
+func (m *model) addJointSprings(e *element) {
+	b := m.frame.Members[e.member]
+	for i := range 12 {
+		if e.places[12+i] < 0 {
+			continue
+		}
+		r := b.Start.Release
+		if i >= 6 {
+			r = b.End.Release
+		}
+		k := [6]float64{3: r.KT, 4: r.KMY, 5: r.KMZ}[i%6]
+		if k == 0 {
+			continue
+		}
+		s := spring{freedoms: []int{e.places[12+i]}, weights: []float64{1}, stiffness: k}
+		for j, v := range e.t[i] {
+			if v != 0 {
+				s.freedoms, s.weights = append(s.freedoms, e.places[j]), append(s.weights, -v)
+			}
+		}
+		m.springs = append(m.springs, s)
+	}
+}
+
+// freedoms is how many there are.
+func (m *model) freedoms() int { return 6*len(m.nodes) + len(m.released) }
+
+// findActive marks the freedoms that a member resists: the turn of a node where
+// only bars and hinges meet is nobody's.
+func (m *model) findActive() {
+	m.active = make([]bool, m.freedoms())
+	for i := range m.elements {
+		e := &m.elements[i]
+		k := e.stiffness()
+		n := e.width()
+		s := e.spread(&k)
+		for j := range n {
+			if s[j*n+j] > 1e-14*(e.ea/e.length) {
+				m.active[e.places[e.slot(j)]] = true
+			}
+		}
+	}
+	for _, s := range m.springs {
+		for _, p := range s.freedoms {
+			m.active[p] = true
+		}
+	}
+}
+
+// check reports what is wrong with the geometry.
+func (f Frame) check() error {
+	if len(f.Members) == 0 {
+		return errors.New("frame: got no member, want at least one")
+	}
+	for i, b := range f.Members {
+		for _, n := range []Node{b.From, b.To} {
+			if n < 1 || int(n) > len(f.Nodes) {
+				return fmt.Errorf("member %d: node: got %d, want 1 to %d", i+1, n, len(f.Nodes))
+			}
+		}
+		name := f.member(Member(i + 1))
+		if b.From == b.To {
+			return fmt.Errorf("%s: got the same node twice, want two", name)
+		}
+		if a, z := f.ends(b); z.minus(a).size() < least {
+			return fmt.Errorf("%s: length: got %g m, want more than %g m between its ends", name, z.minus(a).size(), least)
+		}
+	}
+	if err := f.checkTwins(); err != nil {
+		return err
+	}
+	return f.checkParts()
+}
+
+// least is the distance below which two places are one.
+const least = 1e-6
+
+// checkTwins reports two nodes at one place.
+func (f Frame) checkTwins() error {
+	type cell [3]int64
+	at := map[cell]Node{}
+	for i := range f.Nodes {
+		p := f.at(Node(i + 1))
+		var c cell
+		for k, v := range p {
+			c[k] = int64(math.Floor(v / (4 * least)))
+		}
+		for dx := int64(-1); dx <= 1; dx++ {
+			for dy := int64(-1); dy <= 1; dy++ {
+				for dz := int64(-1); dz <= 1; dz++ {
+					other, found := at[cell{c[0] + dx, c[1] + dy, c[2] + dz}]
+					if found && f.at(other).minus(p).size() < least {
+						return fmt.Errorf("%s and node %d are at one place, want one node for both: members join only at a common node", f.node(other), i+1)
+					}
+				}
+			}
+		}
+		at[c] = Node(i + 1)
+	}
+	return nil
+}
+
+// checkParts reports a node without members and a part without support.
+func (f Frame) checkParts() error {
+	parts := f.parts()
+	used := make([]bool, len(f.Nodes))
+	for _, b := range f.Members {
+		used[b.From-1], used[b.To-1] = true, true
+	}
+	for i, u := range used {
+		if !u {
+			return fmt.Errorf("%s belongs to no member: join it or leave it out", f.node(Node(i+1)))
+		}
+	}
+	held := map[int]bool{}
+	for _, s := range f.Supports {
+		held[parts[s.Node-1]] = true
+	}
+	for i, p := range parts {
+		if !held[p] {
+			count := 0
+			for _, q := range parts {
+				if q == p {
+					count++
+				}
+			}
+			return fmt.Errorf("%s and what is joined to it (%d of %d nodes) has no support: join it to the rest or support it", f.node(Node(i+1)), count, len(f.Nodes))
+		}
+	}
+	return nil
+}
+
+// parts numbers the parts that members join; each is named by a node.
+func (f Frame) parts() []int {
+	up := make([]int, len(f.Nodes))
+	for i := range up {
+		up[i] = i
+	}
+	root := func(i int) int {
+		for up[i] != i {
+			up[i] = up[up[i]]
+			i = up[i]
+		}
+		return i
+	}
+	for _, b := range f.Members {
+		up[root(int(b.From)-1)] = root(int(b.To) - 1)
+	}
+	for i := range up {
+		up[i] = root(i)
+	}
+	return up
+}
+
+// A held model has its supports in one state: the freedoms that are unknown, and
+// the plan of their elimination.
+type held struct {
+	model    *model
+	lifted   []bool // by support
+	equation []int  // of a freedom, -1 if it is not unknown
+	unknowns int
+	plan     *ldl.Plan
+	k        *ldl.Matrix
+	factor   *ldl.Factor // of k
+}
+
+// hold is the model with some pads lifted, kept for the next time.
+func (m *model) hold(lifted []bool) *held {
+	key := fmt.Sprint(lifted)
+	if h := m.plans[key]; h != nil {
+		return h
+	}
+	h := &held{model: m, lifted: append([]bool(nil), lifted...), equation: make([]int, m.freedoms())}
+	fixed := make([]bool, m.freedoms())
+	for i, s := range m.frame.Supports {
+		if !lifted[i] {
+			for k, held := range s.held() {
+				fixed[6*int(s.Node-1)+k] = held
+			}
+		}
+	}
+	sprung := make([]bool, m.freedoms())
+	for i, s := range m.frame.Supports {
+		if !lifted[i] {
+			for k, stiffness := range s.stiffness() {
+				sprung[6*int(s.Node-1)+k] = stiffness > 0
+			}
+		}
+	}
+	for i := range h.equation {
+		h.equation[i] = -1
+		if !fixed[i] && (m.active[i] || sprung[i]) {
+			h.equation[i] = h.unknowns
+			h.unknowns++
+		}
+	}
+	m.plans[key] = h
+	return h
+}
+
+// assemble adds up a matrix from one of each element and, if asked for, springs.
+func (h *held) assemble(of func(e *element) matrix12, springs bool) *ldl.Matrix {
+	m := h.model
+	blocks := make([]ldl.Block, 0, len(m.elements)+len(m.springs)+6*len(m.frame.Supports))
+	for i := range m.elements {
+		e := &m.elements[i]
+		k := of(e)
+		b := ldl.Block{Values: e.spread(&k)}
+		for j := range e.width() {
+			b.Index = append(b.Index, h.equation[e.places[e.slot(j)]])
+		}
+		blocks = append(blocks, b)
+	}
+	on := 0.0
+	if springs {
+		on = 1
+	}
+	for _, s := range m.springs {
+		b := ldl.Block{}
+		for i, p := range s.freedoms {
+			b.Index = append(b.Index, h.equation[p])
+			for j := range s.freedoms {
+				b.Values = append(b.Values, on*s.stiffness*s.weights[i]*s.weights[j])
+			}
+		}
+		blocks = append(blocks, b)
+	}
+	for i, s := range m.frame.Supports {
+		for k, stiffness := range s.stiffness() {
+			if at := h.equation[6*int(s.Node-1)+k]; at >= 0 && !h.lifted[i] {
+				blocks = append(blocks, ldl.Block{Index: []int{at}, Values: []float64{on * stiffness}})
+			}
+		}
+	}
+	return ldl.Assemble(h.unknowns, blocks)
+}
+
+// stiff is the stiffness matrix of the frame as it stands, and its factor.
+func (h *held) stiff() (*ldl.Matrix, *ldl.Factor, error) {
+	if h.factor != nil {
+		return h.k, h.factor, nil
+	}
+	if h.k == nil {
+		h.k = h.assemble((*element).stiffness, true)
+		h.plan = ldl.Analyse(h.k)
+	}
+	factor, err := h.plan.Factor(h.k, vanished)
+	if err != nil {
+		return nil, nil, h.mechanism(err)
+	}
+	h.factor = factor
+	return h.k, factor, nil
+}
+
+// vanished is the share of its diagonal entry below which a pivot is taken for
+// rounding: the sixteen digits of the entries less four for the way there.
+const vanished = 1e-12
