@@ -225,3 +225,19 @@ func (p Piece) clone() Piece {
 	p.Drills, p.Notches = slices.Clone(p.Drills), slices.Clone(p.Notches)
 	return p
 }
+
+// Tick is where a notch stands on the seam line, the direction to the allowance
+// there, and how wide that is. Not for cells.
+func (p Piece) Tick(n Notch) (at, out polygon.Point, allowance float64, err error) {
+	e, err := p.Edge(n.Edge)
+	if err != nil {
+		return at, out, 0, err
+	}
+	at, along := e.at(n.At)
+	out = polygon.Point{X: along.Y, Y: -along.X}
+	round := slices.ContainsFunc(p.Openings, func(o Edge) bool { return o.Name == n.Edge })
+	if loop := polygon.Loop(e.points()); round && loop.Area() > 0 {
+		out = polygon.Point{X: -out.X, Y: -out.Y} // the allowance lies in the opening
+	}
+	return at, out, e.Allowance, nil
+}

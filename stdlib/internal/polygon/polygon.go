@@ -188,3 +188,34 @@ func sweep(l, m Loop, do func(i, j int)) {
 		active = append(kept, s)
 	}
 }
+
+// Distance is how far a point lies from the loop's line.
+func (l Loop) Distance(p Point) float64 {
+	least := math.Inf(1)
+	for i := range l {
+		a, b := l.segment(i)
+		ab := b.sub(a)
+		if square := ab.dot(ab); square > 0 {
+			a = a.toward(b, min(1, max(0, p.sub(a).dot(ab)/square)))
+		}
+		least = min(least, p.Distance(a))
+	}
+	return least
+}
+
+// Inner is a point inside the loop with much room round it: of a grid of points,
+// the farthest from the line.
+func (l Loop) Inner() Point {
+	const steps = 24
+	low, high := l.Bounds()
+	best, room := l[0], -1.0
+	for i := range steps {
+		for j := range steps {
+			p := Point{low.X + (high.X-low.X)*(float64(i)+0.5)/steps, low.Y + (high.Y-low.Y)*(float64(j)+0.5)/steps}
+			if d := l.Distance(p); d > room && l.Contains(p) {
+				best, room = p, d
+			}
+		}
+	}
+	return best
+}

@@ -41,6 +41,11 @@ func TestMeasures(t *testing.T) {
 			t.Errorf("contains %v: got %v, want %v", c.at, got, c.inside)
 		}
 	}
+	near(t, "distance", ell.Distance(Point{2, 2}), 1, 1e-15)
+	// In the elbow of the L there is room for a circle larger than its legs allow.
+	if in := ell.Inner(); !ell.Contains(in) || ell.distance(in) < 0.5 {
+		t.Errorf("inner point: got %v, %g from the sides, want 0.5 and more", in, ell.distance(in))
+	}
 	if got := (Loop{{0, 0}, {2, 2}, {2, 0}, {0, 2}}).SelfCrossings(); len(got) != 1 || got[0] != (Crossing{0, 2, Point{1, 1}}) {
 		t.Errorf("bow tie: got %v, want segments 0 and 2 crossing at (1, 1)", got)
 	}
