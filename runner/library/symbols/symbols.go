@@ -18,6 +18,8 @@ import (
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
+	"tautline/stdlib/fabric/cutting"
+	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
@@ -305,6 +307,21 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SeamLeak":         reflect.ValueOf((*blower.SeamLeak)(nil)),
 			"StandardPressure": reflect.ValueOf(blower.StandardPressure),
 			"WeightPressure":   reflect.ValueOf(blower.WeightPressure),
+		},
+		"tautline/stdlib/fabric/cutting/cutting": {
+			"LayDXF":    reflect.ValueOf(cutting.LayDXF),
+			"LaySVG":    reflect.ValueOf(cutting.LaySVG),
+			"ListCSV":   reflect.ValueOf(cutting.ListCSV),
+			"ListHTML":  reflect.ValueOf(cutting.ListHTML),
+			"PieceDXF":  reflect.ValueOf(cutting.PieceDXF),
+			"PieceSVG":  reflect.ValueOf(cutting.PieceSVG),
+			"SeamsCSV":  reflect.ValueOf(cutting.SeamsCSV),
+			"SeamsHTML": reflect.ValueOf(cutting.SeamsHTML),
+		},
+		"tautline/stdlib/fabric/nest/nest": {
+			"Lay":       reflect.ValueOf((*nest.Lay)(nil)),
+			"Placement": reflect.ValueOf((*nest.Placement)(nil)),
+			"Roll":      reflect.ValueOf((*nest.Roll)(nil)),
 		},
 		"tautline/stdlib/fabric/pattern/pattern": {
 			"Circle":        reflect.ValueOf(pattern.Circle),
