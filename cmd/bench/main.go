@@ -5,12 +5,17 @@
 // to compile and link as a designer's every save would.
 //
 //	go run ./cmd/bench [-runs 11] [notebooks/lagoon-bed.md]
+//	go run ./cmd/bench -live [-runs 200] [notebooks/lagoon-bed.md]
+//
+// With -live it times the live page instead: from a save to the event that
+// carries the changed page, and from a number tried to the same.
 //
 // Run it in the module's folder. Each figure is the median of whole processes,
 // the two in turn, so that a change of the machine's speed meets both.
 package main
 
 import (
+	"cmp"
 	"flag"
 	"fmt"
 	"os"
@@ -21,13 +26,18 @@ import (
 )
 
 func main() {
-	runs := flag.Int("runs", 11, "runs of each")
+	runs := flag.Int("runs", 0, "runs of each; 0 is 11, or 200 with -live")
+	live := flag.Bool("live", false, "time the live page")
 	flag.Parse()
 	notebook := "notebooks/lagoon-bed.md"
 	if flag.NArg() > 0 {
 		notebook = flag.Arg(0)
 	}
-	if err := bench(notebook, *runs); err != nil {
+	do, usual := bench, 11
+	if *live {
+		do, usual = benchLive, 200
+	}
+	if err := do(notebook, cmp.Or(*runs, usual)); err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
 		os.Exit(1)
 	}

@@ -79,7 +79,11 @@ type Choice struct {
 }
 
 // Times say where the time of a run went.
-type Times struct{ Check, Run, Render time.Duration }
+type Times struct {
+	Check  time.Duration `json:"check"` // ns
+	Run    time.Duration `json:"run"`
+	Render time.Duration `json:"render"`
+}
 
 // Total is the time from reading the notebook to its page.
 func (t Times) Total() time.Duration { return t.Check + t.Run + t.Render }

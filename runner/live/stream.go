@@ -18,6 +18,7 @@ type message struct {
 	Was      map[string]string   `json:"was"`
 	Bar      bar                 `json:"bar"`
 	Foot     string              `json:"foot"`
+	Times    Times               `json:"times"`
 	Givens   []given             `json:"givens"`
 	Trial    bool                `json:"trial"`
 	ReadOnly bool                `json:"readOnly"`
@@ -26,7 +27,7 @@ type message struct {
 // newMessage is what a page needs that has some pieces; it notes those that it
 // has then.
 func newMessage(v *view, has map[string]bool) message {
-	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Bar: v.bar, Foot: v.foot, Givens: v.givens}
+	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Bar: v.bar, Foot: v.foot, Times: v.times, Givens: v.givens}
 	now := map[string]bool{}
 	for _, p := range v.pieces {
 		m.Order[p.slot] = append(m.Order[p.slot], p.digest)

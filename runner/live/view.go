@@ -24,6 +24,7 @@ type view struct {
 	was    map[string]string // by anchor, what stood there before
 	bar    bar
 	foot   string
+	times  Times
 	givens []given
 }
 
@@ -97,7 +98,7 @@ func (b *book) reportView(r *run) *view {
 		v.pieces = []shown{newShown("top", "<h1>"+template.HTMLEscapeString(v.title)+"</h1>\n")}
 		return v
 	}
-	v.title = r.page.Title
+	v.title, v.times = r.page.Title, r.times
 	for _, p := range r.page.Pieces {
 		v.pieces = append(v.pieces, newShown(p.Slot, p.HTML))
 	}
