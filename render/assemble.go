@@ -22,16 +22,19 @@ import (
 )
 
 // Assemble makes the report of a plan and its outcome. findings are what
-// parsing and checking found; out may be nil when the plan was not run.
+// parsing and checking found; out may be nil when the plan was not run, as when
+// it has errors.
 func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
-	ran := out != nil
-	if !ran {
-		out = &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
+	if out == nil {
+		return assemble(newDraft(plan), unrun(plan), findings, id, false)
 	}
-	a := newAssembler(plan, out)
-	if ran {
-		a.graph = plan.Graph()
-	}
+	return Begin(plan).Report(out, findings, id)
+}
+
+func assemble(d *Draft, out *outcome.Outcome, findings []document.Diagnostic, id Identity, ran bool) *Report {
+	plan := d.plan
+	a := newAssembler(d, out)
+	a.graph = d.graph
 	for i := range a.out.Entries {
 		e := &a.out.Entries[i]
 		a.entries[e.Site] = append(a.entries[e.Site], e)
@@ -50,15 +53,16 @@ func Assemble(plan *check.Plan, out *outcome.Outcome, findings []document.Diagno
 	return a.report
 }
 
-func newAssembler(plan *check.Plan, out *outcome.Outcome) *assembler {
-	a := &assembler{plan: plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
+func newAssembler(d *Draft, out *outcome.Outcome) *assembler {
+	a := &assembler{draft: d, plan: d.plan, out: out, entries: map[int][]*sheet.Entry{}, used: map[string]map[string]bool{}, count: map[string]int{}, warned: map[string]bool{}}
 	a.symbols = a.symbolOptions()
-	a.system, _ = quantity.ParseSystem(plan.Notebook.Title.System)
+	a.system, _ = quantity.ParseSystem(d.plan.Notebook.Title.System)
 	return a
 }
 
 // An assembler fills a report.
 type assembler struct {
+	draft    *Draft
 	plan     *check.Plan
 	out      *outcome.Outcome
 	graph    *check.Graph

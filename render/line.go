@@ -29,12 +29,17 @@ func (a *assembler) lines(s *check.Step) {
 		if i == len(s.Names)-1 {
 			line.Reason = s.Reason
 		}
-		e := n.Value
-		if e == nil && i == 0 { // the first of several results of a call
-			e = callOf(s.Stmt)
-		}
-		a.fill(line, n, e)
+		a.fill(line, n, setFrom(n))
 	}
+}
+
+// setFrom is the expression that a name is set from; nil for the second and
+// later results of one call, whose formula stands already.
+func setFrom(n *check.Name) ast.Expr {
+	if n.Value == nil && n.Step.Names[0] == n {
+		return callOf(n.Step.Stmt)
+	}
+	return n.Value
 }
 
 // callOf is the call whose several results an assignment takes.
@@ -45,8 +50,7 @@ func callOf(s ast.Stmt) ast.Expr {
 	return nil
 }
 
-// fill completes the line of a name set from e; nil for the second and later
-// results of one call, whose formula stands already.
+// fill completes the line of a name set from e, which may be nil.
 func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 	v, isSet := a.nameValue(n)
 	m := a.plan.ObjectMeasure(n.Object)
@@ -57,14 +61,10 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 	}
 	var symbolic, numeric mathml.Formula
 	if e != nil && !n.Changed && !a.isFilledLater(e) {
-		shown := a.expanded(e)
-		symbolic = mathml.Set(shown, a.symbols)
+		var shown ast.Expr
+		shown, symbolic = a.draft.symbolic(e)
 		line.Formula = whole(symbolic)
-		digits := quantity.DefaultDigits
-		if v.Kind == sheet.KindNumber {
-			digits = a.enoughDigits(shown, float64(v.Number), unit)
-		}
-		numeric = mathml.Set(shown, a.numberOptions(digits))
+		numeric = a.draft.numeric(a, e, shown, v, unit)
 		if numeric.Text != symbolic.Text && numeric.Width <= 3*maxFormula {
 			line.Numbers = whole(numeric)
 			if nested(shown) { // its numbers say enough

@@ -154,16 +154,15 @@ func constantValue(c *types.Const) sheet.Value {
 
 // expanded is e as a reader works it: sheet.Must taken off, and the library's
 // formulas in place of the calls, unless that gets too long: then in place of the
-// outermost call alone, or of none.
-func (a *assembler) expanded(e ast.Expr) ast.Expr {
-	var out ast.Expr
+// outermost call alone, or of none. With it comes its formula in symbols.
+func (a *assembler) expanded(e ast.Expr) (out ast.Expr, formula mathml.Formula) {
 	for _, depth := range []int{maxNested, 1, 0} {
 		out = a.expand(e, depth)
-		if mathml.Set(out, a.symbols).Width <= maxExpanded {
+		if formula = mathml.Set(out, a.symbols); formula.Width <= maxExpanded {
 			break
 		}
 	}
-	return out
+	return out, formula
 }
 
 // maxNested is how deeply formulas are put into formulas.

@@ -17,7 +17,7 @@ import (
 // AssembleStudy makes the study of a notebook's tolerances. checks are those of
 // the report that it stands in, to lead to; nil for a page of its own.
 func AssembleStudy(plan *check.Plan, out *outcome.Outcome, tol *outcome.Toleranced, checks []*Check) *Study {
-	a := newAssembler(plan, out)
+	a := newAssembler(newDraft(plan), out)
 	s := &Study{Samples: tol.Samples, Seed: tol.Seed, Faulted: tol.Faulted, Fault: tol.Fault, Unvaried: tol.Unvaried}
 	var gs []varied
 	for _, t := range tol.Givens {

@@ -18,7 +18,7 @@ const (
 
 // AssembleSweep makes the table and the figures of a sweep.
 func AssembleSweep(plan *check.Plan, out *outcome.Outcome, swept *outcome.Swept) *Sweep {
-	g := newAssembler(plan, out).varied(swept.Given)
+	g := newAssembler(newDraft(plan), out).varied(swept.Given)
 	last := len(swept.Values) - 1
 	s := &Sweep{Symbol: g.symbol, Text: g.text, Steps: len(swept.Values),
 		From: g.exact(swept.Values[0]), Nominal: g.exact(swept.Nominal), To: g.exact(swept.Values[last])}

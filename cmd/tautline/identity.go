@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tautline/render"
+	"tautline/runner"
 	"tautline/runner/library"
 )
 
@@ -38,4 +39,11 @@ func identity() render.Identity {
 		}
 	}
 	return render.Identity{Tool: tool, Library: library.Digest, Go: strings.Replace(runtime.Version(), "go", "Go ", 1) + " " + runtime.GOOS + "/" + runtime.GOARCH}
+}
+
+// identityOf is what the report of a result is computed with.
+func identityOf(res *runner.Result) render.Identity {
+	id := identity()
+	id.Digest = res.Digest()
+	return id
 }

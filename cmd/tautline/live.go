@@ -117,15 +117,23 @@ func openBrowser(address string) error {
 type printer struct{}
 
 func assemble(res *runner.Result) *render.Report {
-	id := identity()
-	id.Digest = res.Digest()
-	report := render.Assemble(res.Plan, res.Outcome, res.Findings, id)
+	report := render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res))
 	report.Images = res.Images
 	return report
 }
 
-func (printer) Page(res *runner.Result) (*live.Page, error) {
-	report := assemble(res)
+func (printer) Begin(res *runner.Result) live.Print {
+	draft := render.Begin(res.Plan)
+	return func(res *runner.Result) (*live.Page, error) {
+		report := draft.Report(res.Outcome, res.Findings, identityOf(res))
+		report.Images = res.Images
+		return pageOf(res, report)
+	}
+}
+
+func (printer) Page(res *runner.Result) (*live.Page, error) { return pageOf(res, assemble(res)) }
+
+func pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
 	pieces, err := render.Pieces(report)
 	if err != nil {
 		return nil, err

@@ -47,6 +47,7 @@ type state struct {
 // A run is what one run came to. It does not change.
 type run struct {
 	result *runner.Result
+	print  Print // nil when it was not run
 	page   *Page // nil when there was no plan
 	good   bool  // it ran to its end
 	at     time.Time
@@ -198,22 +199,27 @@ func errorsOf(res *runner.Result, err error) []document.Diagnostic {
 }
 
 // compute checks and runs the notebook and prints what came of it.
-func (b *book) compute(ctx context.Context) (r *run, err error) {
+func (b *book) compute(ctx context.Context) (*run, error) {
 	d := b.desk
 	worker := d.worker()
 	start := time.Now()
 	res := runner.Check(b.file)
 	checked := time.Now()
+	r := &run{result: res}
 	if res.Plan == nil || res.Failed() {
 		d.putBack(worker)
 	} else {
+		begun := make(chan Print, 1)
+		go func() { begun <- b.begin(res) }() // while the worker runs
 		res.Run(ctx, worker)
 		worker.Close()
+		r.print = <-begun
 	}
 	ran := time.Now()
-	r = &run{result: res, good: res.Ran()}
+	r.good = res.Ran()
+	var err error
 	if res.Plan != nil && ctx.Err() == nil {
-		r.page, err = b.print(res)
+		r.page, err = b.print(r.print, res)
 	}
 	r.at = time.Now()
 	r.times = Times{checked.Sub(start), ran.Sub(checked), r.at.Sub(ran)}
@@ -223,16 +229,27 @@ func (b *book) compute(ctx context.Context) (r *run, err error) {
 	return r, err
 }
 
-// print has a result printed. A panic there is a fault of ours and must not end
-// the desk.
-func (b *book) print(res *runner.Result) (page *Page, err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			b.desk.options.Log(fmt.Sprintf("internal error while printing %s: %v\n%s", b.file, p, debug.Stack()))
-			page, err = nil, fmt.Errorf("internal error: %v: this is a fault of tautline, please report it with the notebook", p)
-		}
-	}()
-	return b.desk.options.Printer.Page(res)
+// begin has a page begun; nil when that failed.
+func (b *book) begin(res *runner.Result) (p Print) {
+	defer b.rescue(func(error) { p = nil })
+	return b.desk.options.Printer.Begin(res)
+}
+
+// print has a page made.
+func (b *book) print(begun Print, res *runner.Result) (page *Page, err error) {
+	defer b.rescue(func(e error) { page, err = nil, e })
+	if begun == nil || res.Outcome == nil {
+		return b.desk.options.Printer.Page(res)
+	}
+	return begun(res)
+}
+
+// rescue is deferred where a panic is a fault of ours that must not end the desk.
+func (b *book) rescue(failed func(error)) {
+	if p := recover(); p != nil {
+		b.desk.options.Log(fmt.Sprintf("internal error while printing %s: %v\n%s", b.file, p, debug.Stack()))
+		failed(fmt.Errorf("internal error: %v: this is a fault of tautline, please report it with the notebook", p))
+	}
 }
 
 // name of the notebook, for people.

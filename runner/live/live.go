@@ -40,7 +40,12 @@ type Options struct {
 // A Printer makes what is shown of a result. Its methods may be called from
 // several goroutines.
 type Printer interface {
-	// Page makes the pieces of a result's report. Its plan is not nil.
+	// Begin does what can be done before the run of a result whose plan has no
+	// error. What it returns makes the pieces of the report of any run of that
+	// plan, also from several goroutines.
+	Begin(*runner.Result) Print
+	// Page makes the pieces of a result's report. Its plan is not nil, but may
+	// have errors.
 	Page(*runner.Result) (*Page, error)
 	// Finding is one diagnostic as HTML, with an excerpt of the text.
 	Finding(d document.Diagnostic, text []byte) (string, error)
@@ -49,6 +54,9 @@ type Printer interface {
 	// Style is the stylesheet of pages and findings.
 	Style() string
 }
+
+// Print makes the page of a result that was run.
+type Print func(*runner.Result) (*Page, error)
 
 // A Page is a report in pieces, and what the desk must know of it.
 type Page struct {

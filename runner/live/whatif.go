@@ -255,7 +255,7 @@ func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typ
 	res.Outcome, res.Err = out, err
 	r := &run{result: &res, good: res.Ran(), at: time.Now()}
 	if err == nil {
-		r.page, err = b.print(&res)
+		r.page, err = b.print(st.run.print, &res)
 	}
 	r.at = time.Now()
 	r.times = Times{0, ran.Sub(start), r.at.Sub(ran)}

@@ -1,0 +1,127 @@
+package render
+
+import (
+	"encoding/binary"
+	"go/ast"
+	"math"
+	"sync"
+
+	"tautline/render/mathml"
+	"tautline/runner/check"
+	"tautline/runner/document"
+	"tautline/runner/outcome"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// A Draft is what a report says that does not depend on what a run computes: the
+// formulas in symbols, and what rests on what. It is made while the run goes on
+// and serves every run of the same plan.
+//
+//	d := render.Begin(plan)
+//	… d.Report(out, findings, id) …
+type Draft struct {
+	plan     *check.Plan
+	bare     *assembler // without an outcome
+	graph    *check.Graph
+	formulas map[ast.Expr]worked
+
+	mu      sync.Mutex
+	numbers map[ast.Expr]worked // with their numbers, as a run last had them
+}
+
+// worked is a formula as the report sets it.
+type worked struct {
+	shown   ast.Expr // with the library's formulas in place of calls
+	formula mathml.Formula
+	key     string // of the numbers put in
+}
+
+// Begin makes the draft of a plan without errors.
+func Begin(plan *check.Plan) *Draft {
+	d := newDraft(plan)
+	d.graph = plan.Graph()
+	for _, c := range plan.Cells {
+		for _, n := range c.Names {
+			if e := setFrom(n); e != nil && !n.Given && !n.Changed && !d.bare.isFilledLater(e) {
+				shown, formula := d.bare.expanded(e)
+				d.formulas[e] = worked{shown: shown, formula: formula}
+			}
+		}
+	}
+	return d
+}
+
+// newDraft is a draft with nothing in it yet.
+func newDraft(plan *check.Plan) *Draft {
+	d := &Draft{plan: plan, formulas: map[ast.Expr]worked{}, numbers: map[ast.Expr]worked{}}
+	d.bare = newAssembler(d, unrun(plan))
+	return d
+}
+
+// unrun is the outcome of a plan that was not run.
+func unrun(plan *check.Plan) *outcome.Outcome {
+	return &outcome.Outcome{Cells: make([]outcome.State, len(plan.Cells))}
+}
+
+// Report makes the report of one run. findings are what parsing and checking
+// found. It may be called from several goroutines.
+func (d *Draft) Report(out *outcome.Outcome, findings []document.Diagnostic, id Identity) *Report {
+	return assemble(d, out, findings, id, true)
+}
+
+// symbolic is e as it is shown, and its formula in symbols.
+func (d *Draft) symbolic(e ast.Expr) (ast.Expr, mathml.Formula) {
+	if w, ok := d.formulas[e]; ok {
+		return w.shown, w.formula
+	}
+	return d.bare.expanded(e)
+}
+
+// numeric is the formula of e with the numbers put in that give v in unit u. A
+// run with the same numbers as the one before has the same formula.
+func (d *Draft) numeric(a *assembler, e, shown ast.Expr, v sheet.Value, u quantity.Unit) mathml.Formula {
+	key := a.numbersKey(shown, v, u)
+	d.mu.Lock()
+	w, ok := d.numbers[e]
+	d.mu.Unlock()
+	if ok && w.key == key {
+		return w.formula
+	}
+	digits := quantity.DefaultDigits
+	if v.Kind == sheet.KindNumber {
+		digits = a.enoughDigits(shown, float64(v.Number), u)
+	}
+	w = worked{formula: mathml.Set(shown, a.numberOptions(digits)), key: key}
+	d.mu.Lock()
+	d.numbers[e] = w
+	d.mu.Unlock()
+	return w.formula
+}
+
+// numbersKey tells apart the numbers that are put into a formula.
+func (a *assembler) numbersKey(shown ast.Expr, v sheet.Value, u quantity.Unit) string {
+	key := []byte(u.Symbol + "\x00")
+	put := func(v sheet.Value) { key = binary.LittleEndian.AppendUint64(key, math.Float64bits(float64(v.Number))) }
+	if v.Kind == sheet.KindNumber {
+		put(v)
+	}
+	ast.Inspect(shown, func(n ast.Node) bool {
+		e, ok := n.(ast.Expr)
+		if !ok {
+			return true
+		}
+		held, _, _, ok := a.lookup(e)
+		if !ok {
+			key = append(key, '-')
+			return true
+		}
+		if held.Kind != sheet.KindNumber {
+			key = append(key, 'x')
+			return true
+		}
+		put(held)
+		return false
+	})
+	return string(key)
+}
