@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"go/ast"
 	"math"
+	"reflect"
 	"sync"
 
 	"tautline/render/mathml"
@@ -27,7 +28,8 @@ type Draft struct {
 	formulas map[ast.Expr]worked
 
 	mu      sync.Mutex
-	numbers map[ast.Expr]worked // with their numbers, as a run last had them
+	numbers map[ast.Expr]worked    // with their numbers, as a run last had them
+	figures map[string]*FigurePart // by anchor, as a run last had them
 }
 
 // worked is a formula as the report sets it.
@@ -54,7 +56,7 @@ func Begin(plan *check.Plan) *Draft {
 
 // newDraft is a draft with nothing in it yet.
 func newDraft(plan *check.Plan) *Draft {
-	d := &Draft{plan: plan, formulas: map[ast.Expr]worked{}, numbers: map[ast.Expr]worked{}}
+	d := &Draft{plan: plan, formulas: map[ast.Expr]worked{}, numbers: map[ast.Expr]worked{}, figures: map[string]*FigurePart{}}
 	d.bare = newAssembler(d, unrun(plan))
 	return d
 }
@@ -97,6 +99,19 @@ func (d *Draft) numeric(a *assembler, e, shown ast.Expr, v sheet.Value, u quanti
 	d.numbers[e] = w
 	d.mu.Unlock()
 	return w.formula
+}
+
+// figure is the part for a picture. One that shows what a run last had in its
+// place is drawn already.
+func (d *Draft) figure(id string, p Picture) *FigurePart {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	part := d.figures[id]
+	if part == nil || !reflect.DeepEqual(part.Picture, p) {
+		part = &FigurePart{ID: id, Picture: p}
+		d.figures[id] = part
+	}
+	return part
 }
 
 // numbersKey tells apart the numbers that are put into a formula.

@@ -7,7 +7,6 @@ import (
 	"html/template"
 	"image/color"
 	"math"
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -106,10 +105,6 @@ func (f *Figure) draw(fr frame, id string) (string, error) {
 	return restyle(raw.Bytes(), open), nil
 }
 
-// styleAttr finds the style attributes and nothing else: the SVG writer escapes
-// the quotes in a text.
-var styleAttr = regexp.MustCompile(`\s*style="[^"]*"`)
-
 // inkVars turns the colours of a style into variables, and takes out the font,
 // which the page chooses.
 var inkVars = func() *strings.Replacer {
@@ -127,10 +122,20 @@ var inkVars = func() *strings.Replacer {
 func restyle(raw []byte, open string) string {
 	_, rest, _ := bytes.Cut(raw, []byte("<svg"))
 	_, rest, _ = bytes.Cut(rest, []byte(">"))
-	rest = styleAttr.ReplaceAllFunc(rest, func(a []byte) []byte {
-		return []byte(presentation(inkVars.Replace(string(a[bytes.IndexByte(a, '"')+1 : len(a)-1]))))
-	})
-	return open + string(rest)
+	var b strings.Builder
+	b.Grow(len(open) + len(rest))
+	b.WriteString(open)
+	for { // the SVG writer escapes the quotes in a text, so this finds its styles alone
+		before, after, ok := bytes.Cut(rest, []byte(`style="`))
+		if !ok {
+			b.Write(rest)
+			return b.String()
+		}
+		b.Write(bytes.TrimRight(before, " \n\t"))
+		style, end, _ := bytes.Cut(after, []byte(`"`))
+		b.WriteString(presentation(inkVars.Replace(string(style))))
+		rest = end
+	}
 }
 
 // presentation writes a style as attributes, which a page may have that allows

@@ -144,7 +144,7 @@ func (a *assembler) figure(f *sheet.Figure) {
 
 // picture adds a figure, a drawing or a rose.
 func (a *assembler) picture(p Picture) {
-	part := &FigurePart{ID: a.id("figure"), Picture: p}
+	part := a.draft.figure(a.id("figure"), p)
 	a.add(part)
 	go part.picture() // while the rest is assembled
 }

@@ -110,9 +110,14 @@ func Check(file string) *Result {
 	return res
 }
 
+// A Worker runs one program, as *engine.Process does.
+type Worker interface {
+	Run(context.Context, *lower.Program) (*outcome.Outcome, error)
+}
+
 // Run lowers the plan of a result that Check made and runs it in the worker,
 // unless an error was found.
-func (r *Result) Run(ctx context.Context, worker *engine.Process) {
+func (r *Result) Run(ctx context.Context, worker Worker) {
 	if r.Plan == nil || r.Failed() {
 		return
 	}

@@ -44,14 +44,14 @@ func benchLive(notebook string, runs int) error {
 	name, number := string(text[at[2]:at[3]]), string(text[at[4]:at[5]])
 	desk := filepath.Join(folder, "desk")
 	file := filepath.Join(desk, filepath.Base(notebook))
-	save := func(i int) error { // by rename, as careful editors do
-		other := bytes.Join([][]byte{text[:at[4]], fmt.Appendf(nil, "%s%d", number, i%10), text[at[5]:]}, nil)
+	save := func(i int, more string) error { // by rename, as careful editors do
+		other := bytes.Join([][]byte{text[:at[4]], fmt.Appendf(nil, "%s%d", number, i%10), text[at[5]:], []byte(more)}, nil)
 		if err := os.WriteFile(file+"~", other, 0o666); err != nil {
 			return err
 		}
 		return os.Rename(file+"~", file)
 	}
-	if err := errors.Join(os.Mkdir(desk, 0o777), save(0)); err != nil {
+	if err := errors.Join(os.Mkdir(desk, 0o777), save(0, "")); err != nil {
 		return err
 	}
 	p, err := openPage(program, desk, strings.TrimSuffix(filepath.Base(file), ".md"))
@@ -60,38 +60,40 @@ func benchLive(notebook string, runs int) error {
 	}
 	defer p.close()
 
-	const warm = 5
-	var saves, tries []update
-	for i := range runs + warm {
-		u, err := p.time(func() error { return save(i + 1) })
-		if err != nil {
-			return err
-		}
-		if i >= warm {
-			saves = append(saves, u)
-		}
-		time.Sleep(30 * time.Millisecond) // a worker gets ready, as between the saves of a person
+	rows := []struct {
+		name string
+		do   func(i int) error
+		all  []update
+	}{
+		{name: "save with another number", do: func(i int) error { return save(i, "") }},
+		{name: "save with another formula", do: func(i int) error {
+			return save(i, fmt.Sprintf("\n```go\nmore := %d * %s // another program\n```\n", i, name))
+		}},
+		{name: "number tried", do: func(i int) error { return p.try(name, fmt.Sprintf("%s%d", number, i%10+11)) }},
 	}
-	for i := range runs + warm {
-		u, err := p.time(func() error { return p.try(name, fmt.Sprintf("%s%d", number, i%10+11)) })
-		if err != nil {
-			return err
-		}
-		if i >= warm {
-			tries = append(tries, u)
+	const warm = 5
+	for k := range rows {
+		for i := range runs + warm {
+			u, err := p.time(func() error { return rows[k].do(i + 1) })
+			if err != nil {
+				return fmt.Errorf("%s: %w", rows[k].name, err)
+			}
+			if i >= warm {
+				rows[k].all = append(rows[k].all, u)
+			}
+			if k < 2 {
+				time.Sleep(50 * time.Millisecond) // a person does not save without pause
+			}
 		}
 	}
 	fmt.Printf("%-34s %8s %8s %8s %8s %8s %8s\n", fmt.Sprintf("%d of each, ms", runs), "median", "p95", "check", "run", "render", "KiB")
-	for _, row := range []struct {
-		name string
-		all  []update
-	}{{"save to changed page", saves}, {"number tried to changed page", tries}} {
+	for _, row := range rows {
 		fmt.Printf("%-34s %8.1f %8.1f %8.1f %8.1f %8.1f %8.1f\n", row.name,
 			quantile(row.all, 0.5, func(u update) float64 { return ms(u.took) }), quantile(row.all, 0.95, func(u update) float64 { return ms(u.took) }),
 			quantile(row.all, 0.5, func(u update) float64 { return ms(u.Times.Check) }), quantile(row.all, 0.5, func(u update) float64 { return ms(u.Times.Run) }),
 			quantile(row.all, 0.5, func(u update) float64 { return ms(u.Times.Render) }), quantile(row.all, 0.5, func(u update) float64 { return float64(u.size) / 1024 }))
 	}
-	fmt.Printf("numbers tried a second, one after the other: %.0f\n", 1000/quantile(tries, 0.5, func(u update) float64 { return ms(u.took) }))
+	fmt.Printf("numbers tried a second, one after the other: %.0f\n", 1000/quantile(rows[2].all, 0.5, func(u update) float64 { return ms(u.took) }))
 	return nil
 }
 

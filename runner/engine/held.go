@@ -4,81 +4,94 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"time"
 
 	"tautline/runner/lower"
 	"tautline/runner/outcome"
 )
 
-// A Held program stays compiled in a worker, to be run again and again with
-// other numbers for its givens. Each run gives what a run from nothing would.
-// It is not for concurrent use.
+// A Held worker keeps a program compiled, to run it again and again with other
+// numbers for its givens. Each run gives what a run from nothing would. It is not
+// for concurrent use.
 type Held struct {
-	program *lower.Program
 	limits  Limits
-
-	worker *Process // nil when there is none, or it was ended
-	events chan event
-	left   *allowance
-	stop   func()
-	guards []outcome.Guard // that it has
-	runs   int             // by it
+	worker  *Process       // nil when there is none
+	program *lower.Program // that it has compiled; nil before the first
+	events  chan event
+	left    *allowance
+	stop    func()
+	guards  []outcome.Guard // that it has
+	runs    int             // by it
 }
 
 // maxHeldRuns is how often a worker is used: the interpreter keeps a little of
 // each run.
 const maxHeldRuns = 500
 
-// Hold prepares to run p. The limits are those of one run. Close must follow.
-func Hold(p *lower.Program, limits Limits) *Held {
-	return &Held{program: p, limits: limits.withDefaults()}
+// Hold starts a worker without waiting for it. The limits are those of one run.
+// Close must follow.
+func Hold(limits Limits) *Held {
+	h := &Held{limits: limits.withDefaults()}
+	h.worker = startFor(maxHeldRuns, h.limits)
+	return h
 }
 
 // Close ends the worker. The next Run starts another.
 func (h *Held) Close() {
-	if h.worker != nil {
-		h.stop()
-		h.worker.Close()
-		h.worker, h.runs = nil, 0
+	if h.worker == nil {
+		return
 	}
+	if h.stop != nil {
+		h.stop()
+	}
+	h.worker.Close()
+	*h = Held{limits: h.limits}
 }
 
-// Run runs the program with the numbers of v. The error is about the runner
-// itself, or ctx ended. A run that has to be stopped ends the worker.
-func (h *Held) Run(ctx context.Context, v Variant) (*outcome.Outcome, error) {
-	if h.runs == maxHeldRuns {
+// Holds reports whether p can be run without being compiled first.
+func (h *Held) Holds(p *lower.Program) bool {
+	return h.program != nil && h.runs < maxHeldRuns && h.program.SameCode(p)
+}
+
+// Run runs p with the numbers of v, and those of p for the givens that v leaves
+// out. The error is about the runner itself, or ctx ended. A run that has to be
+// stopped ends the worker.
+func (h *Held) Run(ctx context.Context, p *lower.Program, v Variant) (*outcome.Outcome, error) {
+	if h.program != nil && !h.Holds(p) {
 		h.Close()
 	}
-	r := newRecorder(h.program, h.limits, h.guards)
-	if err := h.ready(ctx, r); err != nil || len(r.outcome.Faults) > 0 {
-		h.Close()
-		return r.outcome, err
+	r := newRecorder(p, h.limits, h.guards)
+	if h.program == nil {
+		if err := h.load(ctx, p, r); err != nil || len(r.outcome.Faults) > 0 {
+			h.Close()
+			return r.outcome, err
+		}
 	}
+	numbers := maps.Clone(p.Givens)
+	maps.Copy(numbers, v)
 	h.runs++
 	h.left.renew(h.limits.Output)
-	go json.NewEncoder(h.worker.in).Encode(v) // an error shows as the end of the worker
-	done, err := h.follow(ctx, r, h.limits.Time+grace, func(e event) bool { return r.take(e) })
+	go json.NewEncoder(h.worker.in).Encode(numbers) // an error shows as the end of the worker
+	done, err := h.follow(ctx, r, h.limits.Time+grace, r.take)
 	if err != nil || !done {
 		h.Close()
 	}
 	return r.outcome, err
 }
 
-// ready starts a worker unless one waits, and lets it compile the program.
-func (h *Held) ready(ctx context.Context, r *recorder) error {
-	if h.worker != nil {
-		return nil
+// load has the worker compile a program.
+func (h *Held) load(ctx context.Context, p *lower.Program, r *recorder) error {
+	if h.worker == nil {
+		h.worker = startFor(maxHeldRuns, h.limits)
 	}
-	p := startFor(maxHeldRuns, h.limits)
-	events, left, stop, err := p.begin(request{Program: h.program, Hold: true})
-	if err != nil {
-		p.Close()
+	var err error
+	if h.events, h.left, h.stop, err = h.worker.begin(request{Program: p, Hold: true}); err != nil {
 		return err
 	}
-	h.worker, h.events, h.left, h.stop = p, events, left, stop
-	r.outcome.Guards = p.guards
+	r.outcome.Guards = h.worker.guards
 	_, err = h.follow(ctx, r, setUp, func(e event) bool { return r.take(e) || e.Started != nil })
-	h.guards = r.outcome.Guards
+	h.program, h.guards = p, r.outcome.Guards
 	return err
 }
 

@@ -10,69 +10,133 @@ import (
 	"tautline/runner/outcome"
 )
 
-// A bench holds the programs that are being tried, compiled. The few used last
-// stay on it.
+// A bench holds the programs of the notebooks that were run last, compiled, so
+// that another number for a given needs no compiler.
 type bench struct {
-	mu   sync.Mutex
-	held []*heldProgram // the one used last at the end
+	limits engine.Limits
+	spare  chan *engine.Held // a worker that waits for a program; capacity 1
+
+	mu    sync.Mutex
+	holds []*hold // the one used last at the end
+	ended bool
 }
 
-type heldProgram struct {
-	mu      sync.Mutex
-	book    *book
-	program *lower.Program
-	held    *engine.Held
+// maxHolds is how many programs stay compiled.
+const maxHolds = 4
+
+// A hold is the worker of one notebook.
+type hold struct {
+	book *book
+
+	mu   sync.Mutex // of held: one run at a time
+	held *engine.Held
+
+	turn   sync.Mutex
+	cancel context.CancelFunc // of the run of a what-if
 }
 
-// run runs the program of a run with other numbers.
-func (b *bench) run(ctx context.Context, of *book, r *run, limits engine.Limits, v engine.Variant) (*outcome.Outcome, error) {
+// run runs the program of a notebook with other numbers for some givens. A save
+// does not wait for a what-if.
+func (b *bench) run(ctx context.Context, of *book, p *lower.Program, v engine.Variant) (*outcome.Outcome, error) {
 	h := b.take(of)
+	defer b.release(h)
+	h.turn.Lock()
+	if v == nil && h.cancel != nil {
+		h.cancel()
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	if v != nil {
+		h.cancel = cancel
+	}
+	h.turn.Unlock()
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if h.program != r.result.Program {
+	if h.held == nil || !h.held.Holds(p) {
 		if h.held != nil {
-			h.held.Close()
+			go h.held.Close()
 		}
-		h.program, h.held = r.result.Program, engine.Hold(r.result.Program, limits)
+		h.held = b.next()
 	}
-	return h.held.Run(ctx, v)
+	return h.held.Run(ctx, p, v)
 }
 
-// take finds the place of a notebook on the bench, or makes one.
-func (b *bench) take(of *book) *heldProgram {
+// next takes the worker that waits, or starts one.
+func (b *bench) next() *engine.Held {
+	select {
+	case h := <-b.spare:
+		return h
+	default:
+		return engine.Hold(b.limits)
+	}
+}
+
+// refill has a worker wait for the next program. That is done when a run is
+// over, not while it needs the processors.
+func (b *bench) refill() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	i := slices.IndexFunc(b.held, func(h *heldProgram) bool { return h.book == of })
-	var h *heldProgram
-	if i >= 0 {
-		h = b.held[i]
-		b.held = slices.Delete(b.held, i, i+1)
-	} else {
-		h = &heldProgram{book: of}
-		context.AfterFunc(of.desk.ctx, h.close)
+	if !b.ended && len(b.spare) == 0 {
+		b.spare <- engine.Hold(b.limits)
 	}
-	if b.held = append(b.held, h); len(b.held) > maxHeld {
-		go b.held[0].close()
-		b.held = b.held[1:]
+}
+
+// take finds the hold of a notebook, or makes one.
+func (b *bench) take(of *book) *hold {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	h := &hold{book: of}
+	if i := slices.IndexFunc(b.holds, func(h *hold) bool { return h.book == of }); i >= 0 {
+		h = b.holds[i]
+		b.holds = slices.Delete(b.holds, i, i+1)
+	}
+	if b.holds = append(b.holds, h); len(b.holds) > maxHolds {
+		go b.holds[0].close()
+		b.holds = b.holds[1:]
 	}
 	return h
 }
 
-// clear takes a notebook off the bench.
-func (b *bench) clear(of *book) {
+// release ends the worker of a hold that was taken off the bench meanwhile.
+func (b *bench) release(h *hold) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if i := slices.IndexFunc(b.held, func(h *heldProgram) bool { return h.book == of }); i >= 0 {
-		go b.held[i].close()
-		b.held = slices.Delete(b.held, i, i+1)
+	if !slices.Contains(b.holds, h) {
+		go h.close()
 	}
 }
 
-func (h *heldProgram) close() {
+// close ends all workers.
+func (b *bench) close() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.ended = true
+	for _, h := range b.holds {
+		go h.close()
+	}
+	b.holds = nil
+	select {
+	case h := <-b.spare:
+		h.Close()
+	default:
+	}
+}
+
+func (h *hold) close() {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.held != nil {
 		h.held.Close()
-		h.held, h.program = nil, nil
+		h.held = nil
 	}
+}
+
+// asSaved runs a program as it stands.
+type asSaved struct {
+	bench *bench
+	book  *book
+}
+
+func (w asSaved) Run(ctx context.Context, p *lower.Program) (*outcome.Outcome, error) {
+	return w.bench.run(ctx, w.book, p, nil)
 }

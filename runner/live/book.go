@@ -134,6 +134,7 @@ func (b *book) runOnce(ctx context.Context) {
 	d.slots <- struct{}{}
 	r, err := b.compute(ctx)
 	<-d.slots
+	defer d.bench.refill()
 	s.running = false
 	if ctx.Err() != nil {
 		b.set(s)
@@ -201,18 +202,14 @@ func errorsOf(res *runner.Result, err error) []document.Diagnostic {
 // compute checks and runs the notebook and prints what came of it.
 func (b *book) compute(ctx context.Context) (*run, error) {
 	d := b.desk
-	worker := d.worker()
 	start := time.Now()
 	res := runner.Check(b.file)
 	checked := time.Now()
 	r := &run{result: res}
-	if res.Plan == nil || res.Failed() {
-		d.putBack(worker)
-	} else {
+	if res.Plan != nil && !res.Failed() {
 		begun := make(chan Print, 1)
 		go func() { begun <- b.begin(res) }() // while the worker runs
-		res.Run(ctx, worker)
-		worker.Close()
+		res.Run(ctx, asSaved{&d.bench, b})
 		r.print = <-begun
 	}
 	ran := time.Now()

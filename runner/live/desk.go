@@ -19,9 +19,8 @@ import (
 type Desk struct {
 	ctx     context.Context
 	options Options
-	slots   chan struct{}        // as many runs at a time as processors
-	ready   chan *engine.Process // workers that wait for a program
-	changed signal               // some notebook has another state
+	slots   chan struct{} // as many runs at a time as processors
+	changed signal        // some notebook has another state
 	bench   bench
 
 	mu      sync.Mutex
@@ -36,7 +35,8 @@ func Open(ctx context.Context, o Options) (*Desk, error) {
 	if o.Log == nil {
 		o.Log = func(string) {}
 	}
-	d := &Desk{ctx: ctx, options: o, slots: make(chan struct{}, runtime.GOMAXPROCS(0)), ready: make(chan *engine.Process, 1)}
+	d := &Desk{ctx: ctx, options: o, slots: make(chan struct{}, runtime.GOMAXPROCS(0)),
+		bench: bench{limits: o.Limits, spare: make(chan *engine.Held, 1)}}
 	roots, files, err := d.find(o.Paths)
 	if err != nil {
 		return nil, err
@@ -45,7 +45,8 @@ func Open(ctx context.Context, o Options) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	go d.keepReady()
+	d.bench.refill()
+	context.AfterFunc(ctx, d.bench.close)
 	for _, f := range files {
 		d.add(f)
 	}
@@ -207,43 +208,4 @@ func (d *Desk) allNotices() []string {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return slices.Clone(d.notices)
-}
-
-// keepReady keeps a worker waiting until the desk ends.
-func (d *Desk) keepReady() {
-	for {
-		p := engine.Start(d.options.Limits)
-		select {
-		case d.ready <- p:
-		case <-d.ctx.Done():
-			p.Close()
-			for {
-				select {
-				case p := <-d.ready:
-					p.Close()
-				default:
-					return
-				}
-			}
-		}
-	}
-}
-
-// worker takes a worker that waits.
-func (d *Desk) worker() *engine.Process {
-	select {
-	case p := <-d.ready:
-		return p
-	default:
-		return engine.Start(d.options.Limits)
-	}
-}
-
-// putBack returns a worker that was not used.
-func (d *Desk) putBack(p *engine.Process) {
-	select {
-	case d.ready <- p:
-	default:
-		p.Close()
-	}
 }

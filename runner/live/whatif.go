@@ -45,7 +45,6 @@ const (
 	maxSessions = 400
 	away        = 30 * time.Second       // that a page may be away before its trials are forgotten
 	overtaken   = 150 * time.Millisecond // after which a run gives way to a newer number
-	maxHeld     = 4                      // programs that stay compiled for trials
 )
 
 // join opens a stream of the page called id. leave must follow.
@@ -90,9 +89,7 @@ func (s *session) forget() {
 		return
 	}
 	s.end()
-	if delete(s.book.sessions, s.id); len(s.book.sessions) == 0 {
-		s.book.desk.bench.clear(s.book)
-	}
+	delete(s.book.sessions, s.id)
 }
 
 // session returns the open page called id; nil when there is none.
@@ -246,7 +243,7 @@ func (s *session) renew(r *run) (engine.Variant, map[string]string) {
 // whatIf shows the notebook with other numbers; nil when ctx ended.
 func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typed map[string]string) *view {
 	start := time.Now()
-	out, err := b.desk.bench.run(ctx, b, st.run, b.desk.options.Limits, values)
+	out, err := b.desk.bench.run(ctx, b, st.run.result.Program, values)
 	if ctx.Err() != nil {
 		return nil
 	}

@@ -7,7 +7,12 @@
 // cannot hold is refused by name at its place in the notebook.
 package lower
 
-import "tautline/runner/document"
+import (
+	"maps"
+	"regexp"
+
+	"tautline/runner/document"
+)
 
 // A Program is what a worker process runs: one Go file of package main with no
 // main function.
@@ -38,6 +43,16 @@ const HostPath = "tautline/host"
 
 // GivenVar is the variable of a program that holds the number of a given.
 func GivenVar(name string) string { return "__given_" + name }
+
+// givenDecls are the lines of a program that give givens their numbers.
+var givenDecls = regexp.MustCompile(`(?m)^var ` + GivenVar(`\S+`) + ` float64 = .*$`)
+
+// SameCode reports whether two programs differ at most in the numbers of their
+// givens and in where their statements stand in the notebook.
+func (p *Program) SameCode(q *Program) bool {
+	return len(p.Givens) == len(q.Givens) && len(p.Sites) == len(q.Sites) && maps.Equal(p.Data, q.Data) &&
+		(p.Source == q.Source || givenDecls.ReplaceAllString(p.Source, "") == givenDecls.ReplaceAllString(q.Source, ""))
+}
 
 // A Cell of a program.
 type Cell struct {

@@ -28,7 +28,7 @@ import (
 )
 
 const (
-	settle    = 3 * time.Millisecond   // without a further event before a change is told
+	settle    = time.Millisecond       // without a further event before a change is told
 	atMost    = 50 * time.Millisecond  // that a file written without pause is held back
 	glance    = time.Second            // between looks at a folder that sends events
 	stare     = 200 * time.Millisecond // between looks at one that does not
