@@ -142,12 +142,12 @@ func (r *Result) Failed() bool {
 }
 
 func (r *Result) find(at document.Range, err error) {
-	message, hint := err.Error(), ""
+	d := document.Diagnostic{Severity: document.Error, File: r.File, Range: at, Message: err.Error()}
 	var h *hinted
 	if errors.As(err, &h) {
-		message, hint = h.message, h.hint
+		d.Hint = h.hint
 	}
-	r.Findings = append(r.Findings, document.Diagnostic{Severity: document.Error, File: r.File, Range: at, Message: message, Hint: hint})
+	r.Findings = append(r.Findings, d)
 }
 
 // readData reads the data files that the notebook names, beside it.

@@ -78,7 +78,7 @@ func (b *book) makeView(s *state) *view {
 	}
 	if s.run.good || s.run.page == nil { // else its report has them already
 		v.bar.Href = "#" + troubleID(0)
-		b.insertTrouble(v, s)
+		b.insertTrouble(v, s, s.run)
 	}
 	return v
 }
@@ -130,8 +130,9 @@ func differences(before map[string]string, r *run) map[string]string {
 
 func troubleID(i int) string { return fmt.Sprintf("trouble:%d", i+1) }
 
-// insertTrouble puts each error at its cell, those of none at the head.
-func (b *book) insertTrouble(v *view, s *state) {
+// insertTrouble puts each error at its cell in the view of a run, those of none
+// at the head.
+func (b *book) insertTrouble(v *view, s *state, of *run) {
 	var old []*document.Cell
 	if s.run.result.Notebook != nil {
 		old = s.run.result.Notebook.Cells()
@@ -144,7 +145,7 @@ func (b *book) insertTrouble(v *view, s *state) {
 			html = "<p>" + template.HTMLEscapeString(d.Message) + "</p>\n"
 		}
 		cell, slot := cellOf(old, s.cells, d.Range.Start.Line), "body"
-		if cell == head || s.run.page == nil {
+		if cell == head || of.page == nil {
 			cell, slot = head, "lead"
 		}
 		after[cell] = append(after[cell], newShown(slot, fmt.Sprintf("<div class=\"trouble\" id=\"%s\" tabindex=\"-1\">\n%s</div>\n", troubleID(i), html)))
@@ -157,7 +158,7 @@ func (b *book) insertTrouble(v *view, s *state) {
 			delete(after, head)
 		}
 		v.pieces = append(v.pieces, p)
-		if cell := s.run.cell(i); cell >= 0 {
+		if cell := of.cell(i); cell >= 0 {
 			v.pieces = append(v.pieces, after[cell]...)
 			delete(after, cell)
 		}

@@ -266,6 +266,10 @@ func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typ
 	v := b.reportView(r)
 	v.was = differences(st.run.page.Shown, r)
 	v.bar = bar{Class: r.page.Class, Text: r.page.standing()}
+	if len(st.trouble) > 0 {
+		b.insertTrouble(v, st, r)
+		v.bar = bar{Class: "trouble", Text: v.bar.Text + " The notebook has an error since: " + sayTrouble(st.trouble[0]), Href: "#" + troubleID(0)}
+	}
 	v.foot = fmt.Sprintf("What if, at %s: run in %s, printed in %s.", r.at.Format(time.TimeOnly), milliseconds(r.times.Run), milliseconds(r.times.Render))
 	return b.markTrials(v, st, typed)
 }
@@ -283,11 +287,7 @@ func (b *book) markTrials(v *view, st *state, typed map[string]string) *view {
 		}
 		v.givens = append(v.givens, g)
 	}
-	if v.bar.Class != "trouble" {
-		v.bar.Class = "whatif " + v.bar.Class
-	} else {
-		v.bar.Class = "whatif trouble"
-	}
+	v.bar.Class = "whatif " + v.bar.Class
 	v.bar.Text = "What if " + strings.Join(said, ", ") + "? Not saved. " + v.bar.Text
 	return v
 }
