@@ -15,6 +15,7 @@ import (
 
 	"tautline/stdlib/anchoring"
 	"tautline/stdlib/anchoring/holding"
+	"tautline/stdlib/anchoring/tether"
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
@@ -229,6 +230,18 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WebLashing":       reflect.ValueOf(holding.WebLashing),
 			"WebbingRule":      reflect.ValueOf((*holding.WebbingRule)(nil)),
 			"WheelFriction":    reflect.ValueOf(holding.WheelFriction),
+		},
+		"tautline/stdlib/anchoring/tether/tether": {
+			"Anchor":    reflect.ValueOf((*tether.Anchor)(nil)),
+			"BoxBase":   reflect.ValueOf(tether.BoxBase),
+			"Foot":      reflect.ValueOf((*tether.Foot)(nil)),
+			"Held":      reflect.ValueOf((*tether.Held)(nil)),
+			"Need":      reflect.ValueOf((*tether.Need)(nil)),
+			"Ring":      reflect.ValueOf((*tether.Ring)(nil)),
+			"RoundBase": reflect.ValueOf(tether.RoundBase),
+			"SafeWind":  reflect.ValueOf((*tether.SafeWind)(nil)),
+			"Set":       reflect.ValueOf((*tether.Set)(nil)),
+			"Survey":    reflect.ValueOf((*tether.Survey)(nil)),
 		},
 		"tautline/stdlib/anchoring/windload/windload": {
 			"Around":            reflect.ValueOf(windload.Around),

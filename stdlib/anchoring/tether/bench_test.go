@@ -1,0 +1,40 @@
+package tether_test
+
+import (
+	"fmt"
+	"testing"
+
+	"tautline/stdlib/anchoring"
+	"tautline/stdlib/anchoring/tether"
+	"tautline/stdlib/anchoring/windload"
+	"tautline/stdlib/internal/proof"
+)
+
+// crowd is a round bed with so many anchors, its feet with or without friction.
+func crowd(n int, friction float64) tether.Set {
+	wind := anchoring.PlayInflatableWind()
+	s := tether.Set{Faces: windload.Ring(3, 0, 1.5, wind.Coefficient), Mass: 210, Centre: anchoring.Point{Z: 0.5}, Density: wind.Density, Factors: anchoring.AmusementFactors()}
+	for i, b := range windload.Bearings(n) {
+		s.Anchors = append(s.Anchors, tether.Anchor{Name: fmt.Sprint(i + 1), Eye: anchoring.At(b, 3, 0.8), Ground: anchoring.At(b+0.05*float64(1-2*(i%2)), 4, 0),
+			Holding: 1600, Stiffness: 1.5e5, Pretension: 50})
+	}
+	for _, b := range windload.Bearings(12) {
+		s.Feet = append(s.Feet, tether.Foot{At: anchoring.At(b, 2.6, 0), Stiffness: 1e6, Friction: friction})
+	}
+	return s
+}
+
+// A hundred anchors, 72 bearings, each anchor lost in turn: 7272 equilibria.
+func BenchmarkSurvey(b *testing.B) {
+	for _, c := range []struct {
+		name     string
+		friction float64
+	}{{"without friction", 0}, {"with friction", 0.2}} {
+		b.Run(c.name, func(b *testing.B) {
+			set := crowd(100, c.friction)
+			for b.Loop() {
+				proof.Must(set.Survey(20, 72))
+			}
+		})
+	}
+}
