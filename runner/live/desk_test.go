@@ -8,8 +8,8 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"net"
 	"net/http"
-	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strings"
@@ -87,7 +87,6 @@ func write(t *testing.T, file, text string) {
 // opened is a desk under test with its server.
 type opened struct {
 	t      *testing.T
-	desk   *Desk
 	folder string
 	url    string
 	token  string
@@ -106,11 +105,14 @@ func open(t *testing.T, o Options, notebooks map[string]string) *opened {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := httptest.NewUnstartedServer(nil)
-	s.Config.Handler = desk.handler(hostsOf(s.Listener.Addr()))
-	s.Start()
-	t.Cleanup(func() { cancel(); s.CloseClientConnections(); s.Close() })
-	d := &opened{t: t, desk: desk, folder: folder, url: s.URL}
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ended := make(chan struct{})
+	go func() { desk.Serve(ctx, l); close(ended) }()
+	t.Cleanup(func() { cancel(); <-ended })
+	d := &opened{t: t, folder: folder, url: "http://" + l.Addr().String()}
 	_, page := d.get("/")
 	d.token = between(page, `name="token" content="`, `"`)
 	return d
