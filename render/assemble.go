@@ -202,7 +202,7 @@ func (a *assembler) check(e *sheet.Entry, stmt ast.Stmt) {
 	}
 	if n := a.graph.CheckAt(e.Site, in.What); n != nil {
 		for _, root := range n.Roots() {
-			c.Rests = append(c.Rests, Reference{lineID(root.Label), whole(mathml.Set(ast.NewIdent(root.Label), a.symbols))})
+			c.Rests = append(c.Rests, Reference{lineID(root.Label), root.Label, whole(mathml.Set(ast.NewIdent(root.Label), a.symbols))})
 		}
 	}
 	a.report.Checks = append(a.report.Checks, c)

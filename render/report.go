@@ -99,6 +99,7 @@ type Check struct {
 // A Reference leads to the line of a name.
 type Reference struct {
 	ID     string
+	Name   string
 	Symbol template.HTML
 }
 

@@ -202,3 +202,44 @@ func TestReadOnlyInBrowser(t *testing.T) {
 		t.Error("a read-only desk changed the file")
 	}
 }
+
+// An accessibility checker finds no serious fault on any page of the desk, nor
+// in the report. TAUTLINE_AXE names the checker's file, axe.min.js of axe-core.
+func TestAccessibility(t *testing.T) {
+	path := os.Getenv("TAUTLINE_AXE")
+	if path == "" {
+		t.Skip("TAUTLINE_AXE names no axe.min.js")
+	}
+	axe, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	address, file := atDesk(t, live.Options{})
+	tab := browsertest.Open(t)
+	audit := func(page string) {
+		t.Helper()
+		for width, scheme := range map[int64]string{1500: "light", 390: "dark"} {
+			tab.View(width, scheme)
+			time.Sleep(300 * time.Millisecond) // for what fades
+			tab.Number(string(axe) + "; delete window.found; axe.run(document, {resultTypes: ['violations']}).then(r => window.found = r.violations.filter(v => ['serious', 'critical'].includes(v.impact)).map(v => v.id + ': ' + v.help + ': ' + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120)).join(' | ')).join('\\n')), 1")
+			tab.Until("the audit", `typeof window.found === "string"`)
+			if found := tab.Text(`window.found`); found != "" {
+				t.Errorf("%s, %s, %d px:\n%s", page, scheme, width, found)
+			}
+		}
+	}
+	tab.Go(address)
+	tab.Until("the first page", `document.querySelector("tr.holds a") !== null`)
+	audit("first page")
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the givens", `document.getElementById("live:givens")?.children.length === 4`)
+	audit("notebook")
+	tab.Number(`document.querySelector("aside.whatif details").open = true, order("try", {name: "R", number: "2.8"}), 1`)
+	tab.Until("the trial", standing+`.startsWith("What if R")`)
+	audit("what if")
+	edit(t, file, "Tube: r,", "Tube: pMax,")
+	tab.Until("the error", `document.querySelector("div.trouble") !== null`)
+	audit("error")
+	tab.Go(writeReport(t))
+	audit("report")
+}
