@@ -16,6 +16,7 @@ import (
 // for concurrent use.
 type Held struct {
 	limits  Limits
+	kept    *Kept
 	worker  *Process       // nil when there is none
 	program *lower.Program // that it has compiled; nil before the first
 	events  chan event
@@ -46,8 +47,11 @@ func (h *Held) Close() {
 		h.stop()
 	}
 	h.worker.Close()
-	*h = Held{limits: h.limits}
+	*h = Held{limits: h.limits, kept: h.kept}
 }
+
+// Keep has results of heavy calculations taken from k and put there.
+func (h *Held) Keep(k *Kept) { h.kept = k }
 
 // Holds reports whether p can be run without being compiled first.
 func (h *Held) Holds(p *lower.Program) bool {
@@ -86,7 +90,7 @@ func (h *Held) load(ctx context.Context, p *lower.Program, r *recorder) error {
 		h.worker = startFor(maxHeldRuns, h.limits)
 	}
 	var err error
-	if h.events, h.left, h.stop, err = h.worker.begin(request{Program: p, Hold: true}); err != nil {
+	if h.events, h.left, h.stop, err = h.worker.begin(request{Program: p, Hold: true, Kept: h.kept.all()}); err != nil {
 		return err
 	}
 	r.outcome.Guards = h.worker.guards
@@ -106,6 +110,10 @@ func (h *Held) follow(ctx context.Context, r *recorder, limit time.Duration, tak
 			if !ok {
 				r.fault(h.worker.lastWords(h.left.spent()))
 				return false, nil
+			}
+			if e.Kept != nil {
+				h.kept.note(*e.Kept)
+				continue
 			}
 			if take(e) {
 				return e.Fault == nil || e.Fault.Kind == faultPanic, nil

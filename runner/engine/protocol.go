@@ -28,25 +28,34 @@ func (t terms) time() time.Duration {
 // a Variant to run.
 type request struct {
 	Program  *lower.Program
-	Variants []Variant `json:",omitempty"` // of a study; nil is one run as the program stands
-	Hold     bool      `json:",omitempty"`
+	Variants []Variant    `json:",omitempty"` // of a study; nil is one run as the program stands
+	Hold     bool         `json:",omitempty"`
+	Kept     []keptResult `json:",omitempty"` // of heavy calculations of earlier runs
 }
 
 // An event is one line of JSON that the worker writes to its standard output.
 // Just one of the pointers is set.
 type event struct {
-	Ready   *ready    `json:",omitempty"` // the first event
-	Started *struct{} `json:",omitempty"` // the program was compiled and its cells begin
-	Done    *results  `json:",omitempty"` // a cell ran to its end
-	Fault   *fault    `json:",omitempty"` // the last event of a run that faulted
-	At      *int      `json:",omitempty"` // the statement that runs now
-	End     *struct{} `json:",omitempty"` // the last event of a run
-	Sample  *sample   `json:",omitempty"` // a variant of a study ran
+	Ready   *ready      `json:",omitempty"` // the first event
+	Started *struct{}   `json:",omitempty"` // the program was compiled and its cells begin
+	Done    *results    `json:",omitempty"` // a cell ran to its end
+	Fault   *fault      `json:",omitempty"` // the last event of a run that faulted
+	At      *int        `json:",omitempty"` // the statement that runs now
+	End     *struct{}   `json:",omitempty"` // the last event of a run
+	Sample  *sample     `json:",omitempty"` // a variant of a study ran
+	Kept    *keptResult `json:",omitempty"` // a heavy calculation ended, or was not needed
 }
 
 // Ready says that the worker is guarded and can be given a program.
 type ready struct {
 	Guards []outcome.Guard
+}
+
+// A keptResult is the result of a heavy calculation, by the digest of its
+// arguments. Without a result it says that the kept one was used.
+type keptResult struct {
+	Digest [32]byte
+	Result []byte `json:",omitempty"`
 }
 
 // A sample is what a variant gave.

@@ -22,6 +22,7 @@ import (
 
 	"tautline/runner/library/symbols"
 	"tautline/runner/lower"
+	"tautline/stdlib/kept"
 	"tautline/stdlib/sheet"
 )
 
@@ -96,6 +97,7 @@ func work(in io.Reader, out io.Writer) {
 	w.variants = r.Variants
 	if r.Hold {
 		w.more = more
+		kept.Use(newShelf(w, r.Kept))
 	}
 	main, err := w.prepare(r.Program)
 	if err == nil {

@@ -30,6 +30,7 @@ type hold struct {
 
 	mu   sync.Mutex // of held: one run at a time
 	held *engine.Held
+	kept engine.Kept
 
 	turn   sync.Mutex
 	cancel context.CancelFunc // of the run of a what-if
@@ -57,6 +58,7 @@ func (b *bench) run(ctx context.Context, of *book, p *lower.Program, v engine.Va
 			go h.held.Close()
 		}
 		h.held = b.next()
+		h.held.Keep(&h.kept)
 	}
 	return h.held.Run(ctx, p, v)
 }

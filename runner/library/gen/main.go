@@ -58,7 +58,7 @@ func generate(dir string) error {
 	var table []*surface
 	var broken []error
 	for _, p := range pkgs {
-		if p.PkgPath == module+"/stdlib/quantity" || strings.Contains(p.PkgPath, "/internal/") { // not for cells
+		if isInner(p.PkgPath) {
 			continue
 		}
 		s := newSurface(p)
@@ -162,4 +162,10 @@ func write(dir string, files map[string][]byte) error {
 		}
 	}
 	return nil
+}
+
+// isInner reports whether a package of the library serves the library and
+// the runner alone.
+func isInner(path string) bool {
+	return path == module+"/stdlib/quantity" || path == module+"/stdlib/kept" || strings.Contains(path, "/internal/")
 }

@@ -20,6 +20,7 @@ import (
 
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/kept"
 	"tautline/stdlib/internal/polygon"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
@@ -68,6 +69,18 @@ func (p Placement) Put(q polygon.Point) polygon.Point {
 // Source: common practice, no source: greedy placing against a front, improved by
 // random exchanges.
 func (r Roll) Lay(p pattern.Pattern, tries, seed units.Number) (Lay, error) {
+	return kept.Result("nest.Roll.Lay", order{r, p, tries, seed}, order.lay)
+}
+
+// An order is what a lay depends on.
+type order struct {
+	Roll        Roll
+	Pattern     pattern.Pattern
+	Tries, Seed float64
+}
+
+func (o order) lay() (Lay, error) {
+	r, p, tries, seed := o.Roll, o.Pattern, o.Tries, o.Seed
 	if err := r.check(p, tries, seed); err != nil {
 		return Lay{}, fmt.Errorf("lay: %w", err)
 	}
