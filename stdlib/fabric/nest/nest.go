@@ -20,8 +20,8 @@ import (
 
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
-	"tautline/stdlib/kept"
 	"tautline/stdlib/internal/polygon"
+	"tautline/stdlib/kept"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
