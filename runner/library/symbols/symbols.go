@@ -15,6 +15,7 @@ import (
 
 	"tautline/stdlib/anchoring"
 	"tautline/stdlib/anchoring/holding"
+	"tautline/stdlib/anchoring/siting"
 	"tautline/stdlib/anchoring/tether"
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/fabric"
@@ -219,6 +220,8 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Stake":            reflect.ValueOf((*holding.Stake)(nil)),
 			"StakeHold":        reflect.ValueOf((*holding.StakeHold)(nil)),
 			"StakePull":        reflect.ValueOf((*holding.StakePull)(nil)),
+			"StakeSteel":       reflect.ValueOf(holding.StakeSteel),
+			"Steel":            reflect.ValueOf((*holding.Steel)(nil)),
 			"Strap":            reflect.ValueOf((*holding.Strap)(nil)),
 			"StrapFactor":      reflect.ValueOf((*holding.StrapFactor)(nil)),
 			"StrapFactorOf":    reflect.ValueOf(holding.StrapFactorOf),
@@ -230,6 +233,24 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WebLashing":       reflect.ValueOf(holding.WebLashing),
 			"WebbingRule":      reflect.ValueOf((*holding.WebbingRule)(nil)),
 			"WheelFriction":    reflect.ValueOf(holding.WheelFriction),
+		},
+		"tautline/stdlib/anchoring/siting/siting": {
+			"Actions":          reflect.ValueOf((*siting.Actions)(nil)),
+			"BlowerStop":       reflect.ValueOf((*siting.BlowerStop)(nil)),
+			"BlowerStopped":    reflect.ValueOf(siting.BlowerStopped),
+			"GroundingMass":    reflect.ValueOf((*siting.GroundingMass)(nil)),
+			"GroundingMassFor": reflect.ValueOf(siting.GroundingMassFor),
+			"GroundingMasses":  reflect.ValueOf(siting.GroundingMasses),
+			"PlanWind":         reflect.ValueOf(siting.PlanWind),
+			"PlayRunOut":       reflect.ValueOf(siting.PlayRunOut),
+			"PlayScope":        reflect.ValueOf(siting.PlayScope),
+			"PlaySurround":     reflect.ValueOf(siting.PlaySurround),
+			"PlayWalls":        reflect.ValueOf(siting.PlayWalls),
+			"Scope":            reflect.ValueOf((*siting.Scope)(nil)),
+			"Surround":         reflect.ValueOf((*siting.Surround)(nil)),
+			"Users":            reflect.ValueOf(siting.Users),
+			"Walls":            reflect.ValueOf((*siting.Walls)(nil)),
+			"WindPlan":         reflect.ValueOf((*siting.WindPlan)(nil)),
 		},
 		"tautline/stdlib/anchoring/tether/tether": {
 			"Anchor":    reflect.ValueOf((*tether.Anchor)(nil)),

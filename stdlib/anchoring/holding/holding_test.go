@@ -331,6 +331,11 @@ func TestTieDowns(t *testing.T) {
 	}
 }
 
+// ASTM F2374: 36 000 psi is 248.21 MPa.
+func TestStakeSteel(t *testing.T) {
+	proof.Near(t, "steel", holding.StakeSteel().Least, 248.21e6, 2e-5) // printed to five digits
+}
+
 func TestSoils(t *testing.T) {
 	for _, s := range holding.Soils() {
 		if s.Source == "" {

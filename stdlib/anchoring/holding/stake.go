@@ -145,3 +145,18 @@ func (s Stake) between(h StakeHold, out float64) float64 {
 	}
 	return 1 / (across + math.Sin(out)/h.Axial)
 }
+
+// A Steel is what a document asks of a stake's steel.
+type Steel struct {
+	Least  units.Pressure // tensile strength
+	Source string
+}
+
+// StakeSteel is the steel of stakes by the American practice for inflatables:
+// 36 000 psi.
+//
+// Source: ASTM F2374, stakes, as quoted in a work item on its revision: verify
+// against the document.
+func StakeSteel() Steel {
+	return Steel{Least: 36000 * units.Psi, Source: "ASTM F2374 (as quoted in a work item: verify against the document)"}
+}
