@@ -5,7 +5,7 @@
 // read from it; Surround, Walls and GroundingMass are what the play-inflatable
 // standard asks of the place and the device.
 //
-//	plan := siting.PlanWind(safe.SpeedOneLost, anchoring.PlayInflatableAnchors())
+//	plan := siting.PlanWind(safe.SpeedOneLost, set.Factors.Wind, anchoring.PlayInflatableAnchors())
 //	plan.Gust = open.GustFactor(10 * units.M)
 //	actions := sheet.Must(plan.Actions())
 //
