@@ -85,7 +85,7 @@ func File(ctx context.Context, file string, limits engine.Limits) *Result {
 // Check reads and checks the notebook in a file without running it.
 func Check(file string) *Result {
 	res := &Result{File: file}
-	src, err := read(file)
+	src, err := read(anywhere{}, file, document.MaxSize)
 	if err != nil {
 		res.Unread = true
 		res.find(document.Range{}, err)
@@ -150,49 +150,74 @@ func (r *Result) find(at document.Range, err error) {
 	r.Findings = append(r.Findings, d)
 }
 
-// readData reads the data files that the notebook names, beside it.
+// readData reads the data files that the notebook names, beside it. A link that
+// leads out of the folder is not followed: who hands a notebook on would
+// otherwise choose which of the reader's files it reads.
 func (r *Result) readData(folder string) {
 	r.Data = map[string]string{}
+	if len(r.Plan.Data) == 0 {
+		return
+	}
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		r.find(r.Plan.Data[0].Range, fmt.Errorf("folder of the data files: %w", err))
+		return
+	}
+	defer root.Close()
 	for _, f := range r.Plan.Data {
-		src, err := read(filepath.Join(folder, f.Name))
+		src, err := read(root, f.Name, maxData)
 		if err != nil {
-			r.find(f.Range, fmt.Errorf("data file %s: %w", f.Name, err))
+			r.find(f.Range, err)
 			continue
 		}
 		r.Data[f.Name] = string(src)
 	}
 }
 
+// maxData is the largest data file in bytes.
+const maxData = 8 << 20
+
 // hinted is an error that says what to do.
 type hinted struct{ message, hint string }
 
 func (h *hinted) Error() string { return h.message }
 
-// read reads a regular file of bounded size.
-func read(file string) ([]byte, error) {
-	info, err := os.Stat(file)
+// A place is where files are looked for: a folder, or anywhere.
+type place interface {
+	Stat(name string) (fs.FileInfo, error)
+	Open(name string) (*os.File, error)
+}
+
+type anywhere struct{}
+
+func (anywhere) Stat(name string) (fs.FileInfo, error) { return os.Stat(name) }
+func (anywhere) Open(name string) (*os.File, error)    { return os.Open(name) }
+
+// read reads a regular file of at most so many bytes.
+func read(in place, file string, most int64) ([]byte, error) {
+	info, err := in.Stat(file)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, &hinted{"there is no such file", "check the name and the folder"}
 	case err != nil:
-		return nil, &hinted{errors.Unwrap(err).Error(), ""}
+		return nil, &hinted{errors.Unwrap(err).Error(), "see that it is in the folder, no link to another place, and that you may read it"}
 	case info.IsDir():
 		return nil, &hinted{"this is a folder", "name the notebooks in it, such as " + filepath.Join(file, "*.md")}
 	case !info.Mode().IsRegular():
 		return nil, &hinted{"this is not a regular file", ""}
 	}
-	if info.Size() > document.MaxSize {
-		return nil, &hinted{fmt.Sprintf("file size: got %d bytes, want at most %d", info.Size(), document.MaxSize), "split it, or keep measured data in files of their own"}
+	if info.Size() > most {
+		return nil, &hinted{fmt.Sprintf("file size: got %d bytes, want at most %d", info.Size(), most), "split it, or keep measured data in files of their own"}
 	}
-	f, err := os.Open(file)
+	f, err := in.Open(file)
 	if err != nil {
 		return nil, &hinted{errors.Unwrap(err).Error(), "see that you may read it"}
 	}
 	defer f.Close()
 	var b bytes.Buffer
-	b.Grow(int(min(info.Size(), document.MaxSize)) + 1)
+	b.Grow(int(min(info.Size(), most)) + 1)
 	// The file may grow while it is read: one byte over the limit is enough to tell.
-	if _, err := io.Copy(&b, io.LimitReader(f, document.MaxSize+1)); err != nil {
+	if _, err := io.Copy(&b, io.LimitReader(f, most+1)); err != nil {
 		return nil, &hinted{"could not be read to its end: " + err.Error(), ""}
 	}
 	return b.Bytes(), nil

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"unicode"
 
 	"tautline/runner/document"
 	"tautline/runner/library"
@@ -35,9 +36,13 @@ func Check(nb *document.Notebook) (*Plan, []document.Diagnostic) {
 		numbers: map[ast.Stmt]int{},
 	}
 	p.dims = newDimensions(p)
+	sources := nb.Cells()
+	if diags := p.extent(sources); len(diags) > 0 {
+		return p, diags
+	}
 	var diags []document.Diagnostic
 	var cells []*parsed
-	for _, source := range nb.Cells() {
+	for _, source := range sources {
 		c := &Cell{Source: source}
 		p.Cells = append(p.Cells, c)
 		parsed, errs := p.parseCell(c)
@@ -55,7 +60,7 @@ func Check(nb *document.Notebook) (*Plan, []document.Diagnostic) {
 		diags = p.checkProgram(cells)
 	}
 	document.Sort(diags)
-	return p, diags
+	return p, p.first(diags)
 }
 
 // checkProgram checks all cells together, each stage only when the one before
@@ -220,7 +225,7 @@ func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
 			return true
 		}
 		file := constant.StringVal(v)
-		if !fs.ValidPath(file) || file == "." || strings.ContainsAny(file, `/\:`) {
+		if !fs.ValidPath(file) || file == "." || strings.ContainsAny(file, `/\:`) || strings.ContainsFunc(file, unicode.IsControl) {
 			diags = append(diags, p.errorAt(p.Range(arg), fmt.Sprintf("data file %q: want the name of a file beside the notebook, without a path", file),
 				"put the file beside the notebook and write only its name"))
 			return true

@@ -33,6 +33,9 @@ func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
 	if err1 != nil || err2 != nil {
 		return nil, p.syntaxErrors(c, toks)
 	}
+	if deep := append(p.nesting(body), p.nesting(declared)...); len(deep) > 0 {
+		return nil, deep
+	}
 	f := body.Decls[0].(*ast.FuncDecl)
 	errs := append(p.reserved(body), p.reserved(declared)...)
 	errs = append(errs, p.returns(f.Body)...)

@@ -23,6 +23,9 @@ var tempName = regexp.MustCompile(`__temp\d+`)
 // typeError turns an error of go/types into a diagnostic: its own text, without
 // what only the compiler knows, and a hint where there is one.
 func (g *program) typeError(e types.Error) {
+	if len(g.diags) > maxErrors {
+		return
+	}
 	p := g.plan
 	message, notes := g.places(strings.ReplaceAll(e.Msg, "tautline/stdlib/", ""))
 	message = tempName.ReplaceAllStringFunc(message, func(name string) string {

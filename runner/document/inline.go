@@ -7,10 +7,18 @@ import (
 	"github.com/gomarkdown/markdown/ast"
 )
 
+// maxBrackets is how many links a paragraph may begin: for each the Markdown
+// parser looks through the rest of it.
+const maxBrackets = 1000
+
 // inlines reads running text that stands at a place.
 func (r *reader) inlines(at Range, content []byte) (out []Inline) {
 	out = []Inline{Text(bytes.ReplaceAll(content, []byte("\n"), []byte(" ")))}
 	defer r.guard(at)
+	if n := bytes.Count(content, []byte("[")); n > maxBrackets {
+		r.fail(at, "divide it into paragraphs", "text: got %d opening brackets in one paragraph, want at most %d", n, maxBrackets)
+		return out
+	}
 	text, lifted := lift(content)
 	p := &ast.Paragraph{}
 	r.md.Inline(p, text)

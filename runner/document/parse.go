@@ -10,7 +10,7 @@ import (
 
 // MaxSize is the largest notebook in bytes. Measured data belongs in CSV files
 // beside a notebook, not in it.
-const MaxSize = 8 << 20
+const MaxSize = 2 << 20
 
 // maxFindings bounds the diagnostics of one file; after so many the cause is
 // one and the same.

@@ -369,7 +369,7 @@ func TestNotText(t *testing.T) {
 		{"Latin-1", "# a\r\rL\xe4nge\n", "a.md:3:2: error: file: got byte 0xe4 at offset 6, want UTF-8 text\n"},
 		{"cut rune", "# µ\n\xc2", "a.md:2:1: error: file: got byte 0xc2 at offset 5, want UTF-8 text\n"},
 		{"UTF-16", "\xff\xfe#\x00", "a.md:1:1: error: file: got byte 0xff at offset 0, want UTF-8 text\n"},
-		{"too large", strings.Repeat("a\n", MaxSize/2+1), "a.md: error: file size: got 8388610 bytes, want at most 8388608\n"},
+		{"too large", strings.Repeat("a\n", MaxSize/2+1), "a.md: error: file size: got 2097154 bytes, want at most 2097152\n"},
 	} {
 		nb, diags := Parse("a.md", []byte(c.src))
 		if nb != nil || len(diags) != 1 {

@@ -150,7 +150,7 @@ func (w *worker) prepare(p *lower.Program) (main *interp.Program, err error) {
 	for _, c := range p.Cells {
 		calls = append(calls, c.Func)
 	}
-	return w.compile("main.go", fmt.Sprintf("package main\nimport %q\nfunc main() { host.Run(%s) }",
+	return w.compile("main.go", fmt.Sprintf("package main\nimport __host %q\nfunc main() { __host.Run(%s) }",
 		lower.HostPath, strings.Join(calls, ", ")))
 }
 

@@ -87,7 +87,7 @@ func (l *lowerer) room(made types.Type, length ast.Expr) string {
 		}
 	}
 	l.packages[HostPath] = true
-	return fmt.Sprintf("host.Room(int(%s), %d)", text, size)
+	return fmt.Sprintf("__host.Room(int(%s), %d)", text, size)
 }
 
 // minMax is the name of a function that does what the builtin does, which the

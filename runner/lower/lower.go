@@ -91,7 +91,7 @@ func (l *lowerer) file() string {
 		}
 	}
 	if l.packages[HostPath] {
-		fmt.Fprintf(&b, "import %q\n", HostPath)
+		fmt.Fprintf(&b, "import __host %q\n", HostPath)
 	}
 	b.WriteString("\nvar __at int\n")
 	for _, d := range l.decls {

@@ -23,7 +23,7 @@ import (
 // to the sheet the program sets __at to the number of that statement, and a
 // function that did so sets it back before it returns.
 //
-// A program may call two functions of the package HostPath, which runs it:
+// A program may call two functions of the package HostPath, as __host, which runs it:
 // Room(n, size int) int returns n when that many elements of size bytes fit into
 // memory and does not return when not, and At(n int) says at once that
 // statement n comes next, where the variable might be read too late.

@@ -98,7 +98,7 @@ func (l *lowerer) announce(s ast.Stmt) {
 	})
 	if n > 0 && calls {
 		l.packages[HostPath] = true
-		l.line("host.At(%d)", n)
+		l.line("__host.At(%d)", n)
 	}
 }
 

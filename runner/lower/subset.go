@@ -58,7 +58,9 @@ func (r *refuser) visit(n ast.Node) bool {
 	case *ast.TypeSpec:
 		return r.typeSpec(n)
 	case *ast.StructType:
-		return r.structType(n)
+		return r.fits(n) && r.structType(n)
+	case *ast.ArrayType:
+		return r.fits(n)
 	case *ast.AssignStmt:
 		r.appendTo(n.Lhs, n.Rhs)
 	case *ast.ReturnStmt:
@@ -134,6 +136,25 @@ func (r *refuser) typeSpec(s *ast.TypeSpec) bool {
 		return r.no(s.Name, "a cell cannot declare a number type of its own", "use a dimension of package units, such as units.Length")
 	}
 	return true
+}
+
+// maxValue is how many bytes one value may take in itself: the interpreter sets
+// all variables up before anything runs, and copies arrays as Go does.
+const maxValue = 1 << 20
+
+// fits refuses types of arrays that are too large, in themselves or together.
+func (r *refuser) fits(e ast.Expr) bool {
+	t := r.plan.Info.Types[e].Type
+	if t == nil || hasSmall(t, maxValue) {
+		return true
+	}
+	return r.no(e, fmt.Sprintf("an array: got one of more than %d bytes, want fewer", maxValue), "use a slice: make([]float64, n)")
+}
+
+// hasSmall reports whether a value of type t takes at most so many bytes.
+func hasSmall(t types.Type, most int64) bool {
+	size := types.SizesFor("gc", "amd64").Sizeof(t)
+	return 0 <= size && size <= most
 }
 
 func (r *refuser) rangeStmt(n *ast.RangeStmt) bool {

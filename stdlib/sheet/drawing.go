@@ -24,8 +24,9 @@ type Drawing struct {
 	Shapes []Shape
 	Tones  *Scale `json:",omitempty"` // of the shaded patches
 
-	sheet *Sheet
-	index int
+	sheet  *Sheet
+	index  int
+	labels int
 }
 
 // A Shape is one thing in a Drawing. Not for cells.
@@ -59,6 +60,10 @@ type Scale struct {
 	Name      string
 	Low, High Float
 }
+
+// maxLabels is how many labels a drawing takes: each looks for a place that the
+// others leave.
+const maxLabels = 1000
 
 // farthest is the largest coordinate that a drawing takes.
 const farthest = 1e9 * units.M
@@ -167,6 +172,11 @@ func (d *Drawing) add(method string, kind ShapeKind, name string, xs, ys []float
 	}
 	if kind == ShapeDimension && !(math.Abs(value) <= farthest) {
 		panic(fmt.Errorf("sheet: Drawing.Dimension: offset: got %g m, want a finite length, at most %g m", value, farthest))
+	}
+	if kind == ShapeDimension || name != "" && kind != ShapeArea && kind != ShapeLine {
+		if d.labels++; d.labels > maxLabels {
+			panic(fmt.Errorf("sheet: Drawing.%s: more than %d labels: write only those that a reader looks for", method, maxLabels))
+		}
 	}
 	d.grow(48 + len(name) + 16*len(xs))
 	d.Shapes = append(d.Shapes, Shape{kind, name, floats(xs), floats(ys), Float(value)})

@@ -72,26 +72,40 @@ func (f *Figure) Curve(name string, xs, ys []units.Any) {
 	if len(xs) != len(ys) {
 		panic(fmt.Errorf("sheet: Figure.Curve %q: got %d x and %d y values, want the same count", name, len(xs), len(ys)))
 	}
+	room("Figure.Curve", len(f.Curves))
 	f.grow(16*len(xs) + len(name))
 	f.Curves = append(f.Curves, Curve{f.sheet.site(), name, floats(xs), floats(ys)})
 }
 
 // Mark draws a named point at (x, y).
 func (f *Figure) Mark(name string, x, y units.Any) {
+	room("Figure.Mark", len(f.Marks))
 	f.grow(32 + len(name))
 	f.Marks = append(f.Marks, Mark{f.sheet.site(), name, Float(x), Float(y)})
 }
 
 // LimitY draws a named line across the figure at y.
 func (f *Figure) LimitY(name string, y units.Any) {
+	room("Figure.LimitY", len(f.Limits))
 	f.grow(32 + len(name))
 	f.Limits = append(f.Limits, Limit{f.sheet.site(), name, Float(y), false})
 }
 
 // LimitX draws a named upright line at x.
 func (f *Figure) LimitX(name string, x units.Any) {
+	room("Figure.LimitX", len(f.Limits))
 	f.grow(32 + len(name))
 	f.Limits = append(f.Limits, Limit{f.sheet.site(), name, Float(x), true})
+}
+
+// maxDrawn is how many curves, marks and limits a figure takes, of each.
+const maxDrawn = 500
+
+// room panics when so many were drawn that there is no room for another.
+func room(method string, drawn int) {
+	if drawn == maxDrawn {
+		panic(fmt.Errorf("sheet: %s: more than %d: draw those that a reader can tell apart", method, maxDrawn))
+	}
 }
 
 func (f *Figure) grow(size int) {

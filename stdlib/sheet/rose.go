@@ -71,6 +71,7 @@ func (r *Rose) Curve(name string, angles []units.Angle, values []units.Any) {
 		}
 		r.distance(fmt.Sprintf("Curve %q: value %d", name, i+1), values[i])
 	}
+	room("Rose.Curve", len(r.Curves))
 	r.grow(16*len(angles) + len(name))
 	r.Curves = append(r.Curves, RoseCurve{r.sheet.site(), name, floats(angles), floats(values)})
 }
@@ -79,6 +80,7 @@ func (r *Rose) Curve(name string, angles []units.Angle, values []units.Any) {
 // or below 0.
 func (r *Rose) Limit(name string, value units.Any) {
 	r.distance(fmt.Sprintf("Limit %q", name), value)
+	room("Rose.Limit", len(r.Limits))
 	r.grow(32 + len(name))
 	r.Limits = append(r.Limits, RoseLimit{r.sheet.site(), name, Float(value)})
 }

@@ -26,6 +26,9 @@ type Column struct {
 // Len is the count of rows in the column. Not for cells.
 func (c Column) Len() int { return max(len(c.Numbers), len(c.Texts)) }
 
+// maxColumns is how many columns a table takes.
+const maxColumns = 100
+
 // NewTable puts an empty table on the sheet.
 func NewTable(title string) *Table { return own.NewTable(title) }
 
@@ -55,6 +58,9 @@ func (t *Table) add(c Column, size int) {
 	if len(t.Columns) > 0 && c.Len() != t.Columns[0].Len() {
 		panic(fmt.Errorf("sheet: table %q, column %q: got %d rows, want %d as in column %q",
 			t.Title, c.Head, c.Len(), t.Columns[0].Len(), t.Columns[0].Head))
+	}
+	if len(t.Columns) == maxColumns {
+		panic(fmt.Errorf("sheet: table %q: more than %d columns: no page holds them; let them be rows", t.Title, maxColumns))
 	}
 	c.Site = t.sheet.site()
 	t.sheet.grow(size + len(c.Head))
