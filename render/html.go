@@ -86,7 +86,7 @@ func (p *page) Style() template.CSS {
 
 // WindowTitle names the page for the browser.
 func (p *page) WindowTitle() string {
-	return strings.TrimSpace(p.Title.Number + " " + p.Name())
+	return tame(strings.TrimSpace(p.Title.Number + " " + p.Name()))
 }
 
 // PageStyle is the running head and foot of the printed pages.

@@ -41,7 +41,7 @@ func Pieces(r *Report) (*Page, error) {
 func Finding(d document.Diagnostic, text []byte) (string, error) {
 	var b strings.Builder
 	err := templates().ExecuteTemplate(&b, "fault", finding{d, text})
-	return b.String(), err
+	return tame(b.String()), err
 }
 
 // newPage writes the pieces of a report.
@@ -99,7 +99,7 @@ func (p *page) write() error {
 // end ends the piece that is being written, unless it is empty.
 func (p *page) end(slot string, cell int) {
 	if p.body.Len() > 0 {
-		p.pieces = append(p.pieces, Piece{slot, cell, p.body.String()})
+		p.pieces = append(p.pieces, Piece{slot, cell, tame(p.body.String())})
 		p.body.Reset()
 	}
 }

@@ -50,7 +50,7 @@ func StudyHTML(w io.Writer, p *StudyPage) error {
 	if err := templates().ExecuteTemplate(&out, "studypage", v); err != nil {
 		return fmt.Errorf("render: %s: %w", p.File, err)
 	}
-	_, err := w.Write(out.Bytes())
+	_, err := io.WriteString(w, tame(out.String()))
 	return err
 }
 

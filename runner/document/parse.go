@@ -84,7 +84,7 @@ func (r *reader) accept(src []byte) bool {
 			"file size: got %d bytes, want at most %d", len(src), MaxSize)
 		return false
 	}
-	at := firstNonText(src)
+	at, what := firstNonText(src)
 	if at < 0 {
 		return true
 	}
@@ -95,29 +95,33 @@ func (r *reader) accept(src []byte) bool {
 		}
 	}
 	pos := Position{line, at - start + 1}
-	r.fail(Range{pos, Position{line, pos.Column + 1}}, "save the notebook as UTF-8 text",
-		"file: got byte 0x%02x at offset %d, want UTF-8 text", src[at], at)
+	r.fail(Range{pos, Position{line, pos.Column + 1}}, "save the notebook as UTF-8 text, without this character",
+		"file: got %s at offset %d, want UTF-8 text", what, at)
 	return false
 }
 
-// firstNonText returns the offset of the first byte that is no part of a text:
-// NUL or broken UTF-8; -1 when all is text.
-func firstNonText(src []byte) int {
+// firstNonText returns the offset of the first thing that is no part of a text,
+// and its name: broken UTF-8, a control character, or a character that turns the
+// direction of what follows (UAX #9, 2), by which a line can look like another.
+// The offset is -1 when all is text.
+func firstNonText(src []byte) (offset int, what string) {
 	for i := 0; i < len(src); {
-		if src[i] == 0 {
-			return i
+		c, n := rune(src[i]), 1
+		if c >= utf8.RuneSelf {
+			if c, n = utf8.DecodeRune(src[i:]); c == utf8.RuneError && n == 1 {
+				return i, fmt.Sprintf("byte 0x%02x", src[i])
+			}
 		}
-		if src[i] < utf8.RuneSelf {
-			i++
-			continue
-		}
-		c, n := utf8.DecodeRune(src[i:])
-		if c == utf8.RuneError && n == 1 {
-			return i
+		switch {
+		case c == '\n', c == '\r', c == '\t', c == '\f':
+		case c < 0x20 || c == 0x7f:
+			return i, fmt.Sprintf("byte 0x%02x", c)
+		case 0x202a <= c && c <= 0x202e, 0x2066 <= c && c <= 0x2069:
+			return i, fmt.Sprintf("the invisible %U, which turns the direction of what follows,", c)
 		}
 		i += n
 	}
-	return -1
+	return -1, ""
 }
 
 // normalize returns a copy of src with LF line ends and no byte order mark.

@@ -369,6 +369,9 @@ func TestNotText(t *testing.T) {
 		{"Latin-1", "# a\r\rL\xe4nge\n", "a.md:3:2: error: file: got byte 0xe4 at offset 6, want UTF-8 text\n"},
 		{"cut rune", "# µ\n\xc2", "a.md:2:1: error: file: got byte 0xc2 at offset 5, want UTF-8 text\n"},
 		{"UTF-16", "\xff\xfe#\x00", "a.md:1:1: error: file: got byte 0xff at offset 0, want UTF-8 text\n"},
+		{"escape", "# a\nb \x1b[2J\n", "a.md:2:3: error: file: got byte 0x1b at offset 6, want UTF-8 text\n"},
+		{"override", "# a\n9.8\u202e1\n", "a.md:2:4: error: file: got the invisible U+202E, which turns the direction of what follows, at offset 7, want UTF-8 text\n"},
+		{"isolate", "\u2067x", "a.md:1:1: error: file: got the invisible U+2067, which turns the direction of what follows, at offset 0, want UTF-8 text\n"},
 		{"too large", strings.Repeat("a\n", MaxSize/2+1), "a.md: error: file size: got 2097154 bytes, want at most 2097152\n"},
 	} {
 		nb, diags := Parse("a.md", []byte(c.src))
@@ -422,7 +425,6 @@ func TestHostile(t *testing.T) {
 		"title":           "---\n" + many("a: &b [*b, ") + "\n---\n",
 		"title keys":      "---\n" + many("a: 1\n") + "---\n",
 		"flow":            "---\n" + many("[") + "\n---\n",
-		"escapes":         many("\x1b[31m"),
 		"tabs":            many("\t"),
 		"stands":          many("\uffff$"),
 	} {

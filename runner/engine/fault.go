@@ -39,8 +39,14 @@ func panicText(v any) string {
 	case string:
 		text = v
 	}
+	if len(text) > maxPanicText {
+		text = strings.ToValidUTF8(text[:maxPanicText], "") + " …"
+	}
 	return strings.Join(strings.Fields(text), " ")
 }
+
+// maxPanicText is how many bytes of a panic's text a reader is asked to read.
+const maxPanicText = 1000
 
 // plain says what the runtime and the interpreter mean, by a part of their
 // text. The interpreter's come from package reflect.
