@@ -15,8 +15,9 @@ type Eigen struct {
 }
 
 // Lowest finds the solutions of K·x = value·B·x with the least positive values,
-// in their order, as many as asked for or as there are. K is positive definite
-// and factored; B is symmetric with the pattern of K and need not be definite.
+// in their order, as many as asked for or as there are below the limit. K is
+// positive definite and factored; B is symmetric with the pattern of K and need
+// not be definite.
 //
 // The space K⁻¹·B spans from a fixed start, a block of vectors at a time, is
 // searched until the error of each value is less than some 1e-10 of it; then
@@ -25,31 +26,43 @@ type Eigen struct {
 //
 // Source: block Lanczos with full orthogonalisation; Parlett, The Symmetric
 // Eigenvalue Problem, chapter 13; inertia count: the same, section 3.3.
-func Lowest(k *Matrix, f *Factor, b *Matrix, count int) ([]Eigen, error) {
+func Lowest(k *Matrix, f *Factor, b *Matrix, count int, limit float64) ([]Eigen, error) {
 	s := &search{k: k, f: f, b: b, n: k.Len()}
 	const most = 600
 	s.start(4)
+	look := 40 // at how many vectors to ask whether there are as many as asked for
+	var found []Eigen
 	for len(s.basis) < min(s.n, most) && len(s.next) > 0 {
 		s.take()
 		if len(s.basis) < count && len(s.next) > 0 {
 			continue
 		}
-		found, whole := s.pairs(count)
-		if !whole {
+		var whole bool
+		found, whole = s.pairs(count)
+		shift := limit
+		switch {
+		case whole && len(found) == count:
+			shift = math.Min(limit, found[count-1].Value*(1-1e-6))
+		case !whole || math.IsInf(limit, 1):
 			continue
+		case len(s.basis) < look:
+			continue
+		default:
+			look *= 2
 		}
-		missed, err := s.missed(found)
+		missed, err := s.missed(found, shift)
 		if err != nil {
 			return nil, err
 		}
 		if missed == 0 {
-			return found, nil
+			return below(found, limit), nil
 		}
-		s.start(missed)
+		if len(found) == count {
+			s.start(missed)
+		}
 	}
-	found, whole := s.pairs(count)
-	if whole || len(s.basis) == s.n {
-		return found, nil
+	if len(s.next) == 0 || len(s.basis) == s.n {
+		return below(found, limit), nil
 	}
 	return nil, fmt.Errorf("eigenvalues: got %d of %d after %d vectors, want fewer asked for at once", len(found), count, len(s.basis))
 }
@@ -138,8 +151,13 @@ func (s *search) take() {
 	}
 }
 
-// pairs are the best solutions within the basis, and whether those asked for are
-// there and accurate.
+// below are the solutions below a limit.
+func below(found []Eigen, limit float64) []Eigen {
+	return slices.DeleteFunc(found, func(e Eigen) bool { return e.Value > limit })
+}
+
+// pairs are the best solutions within the basis, at most as many as asked for,
+// and whether they are accurate.
 func (s *search) pairs(count int) (found []Eigen, whole bool) {
 	m := len(s.basis)
 	t := mat.NewSymDense(m, nil)
@@ -149,16 +167,16 @@ func (s *search) pairs(count int) (found []Eigen, whole bool) {
 		}
 	}
 	var eigen mat.EigenSym
-	if m == 0 || !eigen.Factorize(t, true) {
-		return nil, m == 0
+	if !eigen.Factorize(t, true) {
+		return nil, false
 	}
 	values := eigen.Values(nil)
 	var vectors mat.Dense
 	eigen.VectorsTo(&vectors)
 	whole = true
 	for e := m - 1; e >= 0 && len(found) < count; e-- {
-		if values[e] <= 1e-12*values[m-1] || values[e] <= 0 {
-			return found, whole && len(s.next) == 0
+		if values[e] <= 1e-12*math.Max(-values[0], values[m-1]) {
+			break
 		}
 		tail := 0.0
 		for i := m - s.last; i < m; i++ {
@@ -176,7 +194,7 @@ func (s *search) pairs(count int) (found []Eigen, whole bool) {
 		}
 		found = append(found, Eigen{1 / values[e], toOne(shape)})
 	}
-	return found, whole && len(found) == count
+	return found, whole
 }
 
 // toOne scales a shape so that its greatest entry is 1.
@@ -194,21 +212,11 @@ func toOne(x []float64) []float64 {
 	return x
 }
 
-// missed counts the solutions below the last found that were not found.
-func (s *search) missed(found []Eigen) (int, error) {
-	if len(found) == 0 {
-		return 0, nil
-	}
-	shift := found[len(found)-1].Value * (1 - 1e-6)
-	below := 0
-	for _, e := range found {
-		if e.Value < shift {
-			below++
-		}
-	}
+// missed counts the solutions below a shift that were not found.
+func (s *search) missed(found []Eigen, shift float64) (int, error) {
 	f, err := s.f.plan.Factor(s.k.Plus(-shift, s.b), 0)
 	if err != nil {
 		return 0, err
 	}
-	return max(0, f.Minus-below), nil
+	return max(0, f.Minus-len(below(slices.Clone(found), shift))), nil
 }

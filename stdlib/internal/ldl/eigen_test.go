@@ -59,7 +59,7 @@ func TestLowest(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := ldl.Lowest(k, f, b, count)
+		got, err := ldl.Lowest(k, f, b, count, math.Inf(1))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -95,7 +95,7 @@ func TestLowestRepeated(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := ldl.Lowest(k, f, b, 9)
+	got, err := ldl.Lowest(k, f, b, 9, math.Inf(1))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -153,3 +153,25 @@ func Most(x []float64) float64 {
 	}
 	return most
 }
+
+// With is the matrix with blocks added to entries of its pattern. It panics when
+// an entry that is not 0 has no place there.
+func (m *Matrix) With(blocks []Block) *Matrix {
+	sum := &Matrix{m.start, m.col, slices.Clone(m.value)}
+	for _, b := range blocks {
+		for r, i := range b.Index {
+			for c, j := range b.Index {
+				v := b.Values[r*len(b.Index)+c]
+				if i < 0 || j < 0 || v == 0 {
+					continue
+				}
+				k, found := slices.BinarySearch(m.col[m.start[i]:m.start[i+1]], int32(j))
+				if !found {
+					panic(fmt.Sprintf("ldl: Matrix.With: entry (%d, %d): got none in the pattern", i, j))
+				}
+				sum.value[m.start[i]+k] += v
+			}
+		}
+	}
+	return sum
+}

@@ -99,22 +99,22 @@ func (m *model) push(a applied, n Node, force, moment vector) {
 // piece is the element of a member at a distance from its first end, and the
 // distance from that of the element.
 func (m *model) piece(n Member, at units.Length) (*element, float64) {
-	first := (int(n) - 1) * m.pieces
-	l := m.elements[first].length
-	k := min(int(at/l), m.pieces-1)
-	return &m.elements[first+k], math.Min(at-float64(k)*l, l)
+	pieces := m.piecesOf(int(n) - 1)
+	l := pieces[0].length
+	k := min(int(at/l), len(pieces)-1)
+	return &pieces[k], math.Min(at-float64(k)*l, l)
 }
 
 // line puts a line load on the pieces that it covers.
 func (m *model) line(l Spread, factor float64) {
-	first := (int(l.Member) - 1) * m.pieces
-	piece := m.elements[first].length
+	pieces := m.piecesOf(int(l.Member) - 1)
+	piece := pieces[0].length
 	from, to := l.From, l.To
 	if to == 0 {
-		to = piece * float64(m.pieces)
+		to = piece * float64(len(pieces))
 	}
-	for k := range m.pieces {
-		e := &m.elements[first+k]
+	for k := range pieces {
+		e := &pieces[k]
 		start := float64(k) * piece
 		a, b := math.Max(from, start), math.Min(to, start+piece)
 		if b-a <= 1e-12*piece {
@@ -145,8 +145,9 @@ func (m *model) warm(w Warmth, factor float64) error {
 	if w.AcrossY != 0 && !(y > 0) || w.AcrossZ != 0 && !(z > 0) {
 		return fmt.Errorf("warmth across %s: depth: got %g m and %g m, want more than 0", m.frame.member(w.Member), y, z)
 	}
-	for k := range m.pieces {
-		e := &m.elements[(int(w.Member)-1)*m.pieces+k]
+	pieces := m.piecesOf(int(w.Member) - 1)
+	for k := range pieces {
+		e := &pieces[k]
 		alpha := e.expansion * factor
 		e.warmth[0] += alpha * w.Rise
 		bent := vector{} // turn of the section per length, about its axes

@@ -6,7 +6,8 @@ import "math"
 // end, the movement along and the turn about its own axes. Its own axes are the
 // principal ones of its section, where bending in its two planes is independent.
 type element struct {
-	member    int // index
+	index     int // in the model
+	member    int // its index
 	from, to  vector
 	length    float64
 	axes      basis // principal

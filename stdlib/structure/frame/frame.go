@@ -150,7 +150,8 @@ func (f *Frame) Member(from, to Node, s section.Section, m section.Material) Mem
 }
 
 // Bar adds a member that carries force along itself only. Loads on it go to its
-// ends as in a beam on two supports.
+// ends as in a beam on two supports. Buckling and vibration between its ends are
+// not followed: check it as a strut.
 func (f *Frame) Bar(from, to Node, s section.Section, m section.Material) Member {
 	n := f.Member(from, to, s, m)
 	f.Members[n-1].Bar = true

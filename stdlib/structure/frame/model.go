@@ -15,14 +15,15 @@ import (
 // ends have freedoms of their own after those.
 type model struct {
 	frame    Frame
-	pieces   int
-	elements []element // of member m: m·pieces onwards
-	nodes    []basis   // own axes; cuts within members come after the frame's nodes
-	supports []basis   // axes of each support
-	released []loose   // freedoms after those of the nodes
-	springs  []spring  // of joints
-	active   []bool    // freedoms that something resists
-	size     float64   // of the frame, for messages and tolerances
+	pieces   int // of a member; a bar is one
+	elements []element
+	first    []int    // element of a member, and after the last member how many there are
+	nodes    []basis  // own axes; cuts within members come after the frame's nodes
+	supports []basis  // axes of each support
+	released []loose  // freedoms after those of the nodes
+	springs  []spring // of joints
+	active   []bool   // freedoms that something resists
+	size     float64  // of the frame, for messages and tolerances
 
 	plans map[string]*held // by the state of the pads
 }
@@ -59,6 +60,7 @@ func newModel(f Frame, pieces int) (*model, error) {
 		}
 	}
 	base := 6 * len(m.nodes)
+	m.first = append(m.first, len(m.elements))
 	for i := range m.elements {
 		e := &m.elements[i]
 		for k := range 12 {
@@ -126,7 +128,11 @@ func (m *model) cut(index int) error {
 	if b.Bar && !(s.Iy > 0 && s.Iz > 0) { // a bar of which only the area is known does not sag
 		proto.eiy, proto.eiz = math.Inf(1), math.Inf(1)
 	}
-	proto.length = along.size() / float64(m.pieces)
+	pieces := m.pieces
+	if b.Bar { // a cut in it would be a hinge
+		pieces = 1
+	}
+	proto.length = along.size() / float64(pieces)
 	if f.ShearDeformation && !b.Bar {
 		if err := cmp.Or(argument.Positive("Asy of its section", s.Asy), argument.Positive("Asz of its section", s.Asz)); err != nil {
 			return fmt.Errorf("%s: shear deformation: %w", name, err)
@@ -135,11 +141,13 @@ func (m *model) cut(index int) error {
 		proto.phiZ = 12 * proto.eiy / (mat.G * s.Asz * proto.length * proto.length)
 	}
 	before := int(b.From) - 1
-	for k := range m.pieces {
+	m.first = append(m.first, len(m.elements))
+	for k := range pieces {
 		e := proto
-		e.from, e.to = from.plus(along.times(float64(k)/float64(m.pieces))), from.plus(along.times(float64(k+1)/float64(m.pieces)))
+		e.index = len(m.elements)
+		e.from, e.to = from.plus(along.times(float64(k)/float64(pieces))), from.plus(along.times(float64(k+1)/float64(pieces)))
 		after := int(b.To) - 1
-		if k+1 < m.pieces {
+		if k+1 < pieces {
 			after = len(m.nodes)
 			m.nodes = append(m.nodes, global)
 		}
@@ -152,7 +160,7 @@ func (m *model) cut(index int) error {
 			arms[0] = e.from.minus(f.at(b.From))
 			m.release(&released, 0, b.Start.Release, index)
 		}
-		if k+1 == m.pieces {
+		if k+1 == pieces {
 			arms[1] = e.to.minus(f.at(b.To))
 			m.release(&released, 6, b.End.Release, index)
 		}
@@ -204,6 +212,9 @@ func (m *model) addJointSprings(e *element) {
 		m.springs = append(m.springs, s)
 	}
 }
+
+// piecesOf are the elements of a member by its index.
+func (m *model) piecesOf(i int) []element { return m.elements[m.first[i]:m.first[i+1]] }
 
 // freedoms is how many there are.
 func (m *model) freedoms() int { return 6*len(m.nodes) + len(m.released) }

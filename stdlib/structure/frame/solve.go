@@ -177,7 +177,7 @@ func (s *solution) balanceAll() error {
 		if changed <= 1e-9*most {
 			return nil
 		}
-		tangent := k.Plus(1, s.assemble(func(e *element) matrix12 { return s.pulled(e) }, false))
+		tangent := k.Plus(1, s.assemble(s.pulled, false))
 		factor, err := s.plan.Factor(tangent, vanished)
 		if err != nil || factor.Minus > 0 {
 			return fmt.Errorf("second order: the load is beyond the critical one: the frame buckles; see Buckling for the factor")
@@ -191,24 +191,13 @@ func (s *solution) balanceAll() error {
 // pulled is the geometric stiffness of an element under its present force.
 func (s *solution) pulled(e *element) matrix12 {
 	g := e.geometric()
-	n := s.pull[s.index(e)]
+	n := s.pull[e.index]
 	for i := range g {
 		for j := range g[i] {
 			g[i][j] *= n
 		}
 	}
 	return g
-}
-
-// index is the place of an element in the model.
-func (s *solution) index(e *element) int {
-	first := e.member * s.model.pieces
-	for k := range s.model.pieces {
-		if &s.model.elements[first+k] == e {
-			return first + k
-		}
-	}
-	panic("frame: element of another model")
 }
 
 // refine adds to the displacements what the forces left over ask for.

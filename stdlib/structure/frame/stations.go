@@ -81,10 +81,10 @@ func (s *solution) outOfBalance() float64 {
 func (s *solution) member(i int) Forces {
 	m := s.model
 	out := Forces{Member: Member(i + 1)}
-	for k := range m.pieces {
-		n := i*m.pieces + k
-		e := &m.elements[n]
-		for j, st := range s.stations(e, n, max(1, between/m.pieces)) {
+	pieces := m.piecesOf(i)
+	for k := range pieces {
+		e := &pieces[k]
+		for j, st := range s.stations(e, max(1, between/len(pieces))) {
 			if j == 0 && k > 0 {
 				continue // the end of the piece before
 			}
@@ -105,9 +105,9 @@ type state struct {
 
 // stations follows an element from its first end to its second: exactly, as its
 // loads are polynomials between their ends.
-func (s *solution) stations(e *element, index, parts int) []Station {
+func (s *solution) stations(e *element, parts int) []Station {
 	d := e.local(s.u)
-	f := e.end(d, s.pull[index])
+	f := e.end(d, s.pull[e.index])
 	start := state{n: -f[0], vy: -f[1], vz: -f[2], t: -f[3], my: -f[4], mz: -f[5], u: d[0], v: d[1], w: d[2], ry: d[4], rz: d[5]}
 	xs := e.breaks(parts)
 	// First to find by how much the far end is missed, a bar's ends being free to
@@ -121,7 +121,7 @@ func (s *solution) stations(e *element, index, parts int) []Station {
 	var out []Station
 	for _, p := range path {
 		st := p.state
-		if pull := s.pull[index]; pull != 0 { // second order: the pull acts on the displaced line
+		if pull := s.pull[e.index]; pull != 0 { // second order: the pull acts on the displaced line
 			y, z := e.line(d, p.at)
 			st.my -= pull * (z - d[2])
 			st.mz += pull * (y - d[1])
