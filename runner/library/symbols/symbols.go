@@ -21,6 +21,7 @@ import (
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
 	"tautline/stdlib/fabric/cutting"
+	"tautline/stdlib/fabric/flatten"
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
@@ -353,6 +354,15 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"PieceSVG":  reflect.ValueOf(cutting.PieceSVG),
 			"SeamsCSV":  reflect.ValueOf(cutting.SeamsCSV),
 			"SeamsHTML": reflect.ValueOf(cutting.SeamsHTML),
+		},
+		"tautline/stdlib/fabric/flatten/flatten": {
+			"Conformal": reflect.ValueOf(flatten.Conformal),
+			"Defects":   reflect.ValueOf(flatten.Defects),
+			"Flat":      reflect.ValueOf((*flatten.Flat)(nil)),
+			"Flatten":   reflect.ValueOf(flatten.Flatten),
+			"Judge":     reflect.ValueOf(flatten.Judge),
+			"Made":      reflect.ValueOf((*flatten.Made)(nil)),
+			"Pattern":   reflect.ValueOf(flatten.Pattern),
 		},
 		"tautline/stdlib/fabric/nest/nest": {
 			"Lay":       reflect.ValueOf((*nest.Lay)(nil)),
