@@ -91,6 +91,9 @@ func survive(t *testing.T, file string, wants []want) {
 		if strings.HasPrefix(w.text, "memory") {
 			limits.Memory = 256 << 20
 		}
+		if strings.HasPrefix(w.text, "output") {
+			limits.Output = 8 << 20
+		}
 	}
 	res := runner.File(t.Context(), file, limits)
 	if res.Err != nil {
@@ -156,9 +159,9 @@ func next(t *testing.T) {
 var (
 	// active are elements that do something, load something or change what
 	// addresses mean.
-	active = regexp.MustCompile(`(?i)^(script|iframe|frame|object|embed|applet|base|link|form|input|button|img|image|video|audio|source|foreignobject|animate\w*|set|use|noscript|template|portal)$`)
+	active = strings.Fields("script iframe frame object embed applet base link form input button img image video audio source foreignobject animate animatemotion animatetransform set use noscript template portal")
 	// leads are the attributes that lead somewhere.
-	leads = regexp.MustCompile(`(?i)^(href|src|action|formaction|data|poster|cite|background|ping|srcset)$`)
+	leads = strings.Fields("href src action formaction data poster cite background ping srcset")
 	safe  = regexp.MustCompile(`^(#|https?://|mailto:)`)
 )
 
@@ -187,7 +190,7 @@ func inert(t *testing.T, page string) {
 		switch token := token.(type) {
 		case xml.StartElement:
 			name := token.Name.Local
-			if active.MatchString(name) {
+			if slices.Contains(active, strings.ToLower(name)) {
 				t.Errorf("the page has an element %s", name)
 			}
 			if style = strings.EqualFold(name, "style"); style {
@@ -198,7 +201,7 @@ func inert(t *testing.T, page string) {
 				switch {
 				case strings.HasPrefix(attribute, "on"), attribute == "srcdoc", attribute == "http-equiv":
 					t.Errorf("the page has %s %s=%q", name, attribute, a.Value)
-				case leads.MatchString(attribute) && !safe.MatchString(a.Value):
+				case slices.Contains(leads, attribute) && !safe.MatchString(a.Value):
 					t.Errorf("the page leads to %s=%q", attribute, a.Value)
 				case strings.Contains(strings.ToLower(a.Value), "javascript:") && attribute != "aria-label" && attribute != "alttext":
 					t.Errorf("the page has %s=%q", attribute, a.Value)

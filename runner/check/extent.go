@@ -60,11 +60,16 @@ func (p *Plan) nesting(file *ast.File) []document.Diagnostic {
 	return diags
 }
 
-// first keeps as many diagnostics as anyone reads.
+// first keeps as many diagnostics as anyone reads. What says so is an error only
+// when it stands for one.
 func (p *Plan) first(diags []document.Diagnostic) []document.Diagnostic {
 	if len(diags) <= maxErrors {
 		return diags
 	}
-	return append(diags[:maxErrors:maxErrors], p.errorAt(diags[maxErrors].Range,
-		fmt.Sprintf("findings: got more than %d, want fewer", maxErrors), "put the first ones right and run again"))
+	rest := diags[maxErrors:]
+	more := p.errorAt(rest[0].Range, fmt.Sprintf("findings: got more than %d, want fewer", maxErrors), "put the first ones right and run again")
+	if !hasErrors(rest) {
+		more.Severity = document.Warning
+	}
+	return append(diags[:maxErrors:maxErrors], more)
 }
