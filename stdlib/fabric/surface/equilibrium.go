@@ -1,0 +1,250 @@
+package surface
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"tautline/stdlib/units"
+)
+
+// Status says how a search for balance ended.
+type Status string
+
+// How a search ended.
+const (
+	Balanced Status = "balanced" // no force is out of balance beyond Membrane.Balance
+	Stopped  Status = "stopped"  // the steps were used up before
+)
+
+// An Equilibrium is the form of a membrane under load and the forces in it.
+type Equilibrium struct {
+	Mesh      Mesh // as it stands
+	Status    Status
+	Residual  units.Force  // greatest force out of balance at a point
+	Balance   units.Number // that force over the greatest sum of pulls at a point
+	Steps     int
+	Triangles []Tension // of each triangle of the mesh
+	Cables    []CableForce
+	Supports  []Reaction
+	Moved     units.Length // farthest that a point moved from the mesh as cut
+	Rise      units.Length // highest that a point rose above it, 0 or more
+	Sag       units.Length // deepest that a point sank below it, 0 or more
+	Warnings  []string
+}
+
+// A Tension is the state of a triangle: line forces on the fabric as it stands,
+// strains as share of the length as cut.
+type Tension struct {
+	Warp       units.ForcePerLength // along the warp
+	Weft       units.ForcePerLength // across it
+	Shear      units.ForcePerLength // between both
+	High       units.ForcePerLength // greatest in any direction
+	Low        units.ForcePerLength // least in any direction, 0 when wrinkled
+	WarpStrain units.Number
+	WeftStrain units.Number
+	HighStrain units.Number // greatest in any direction
+	Wrinkled   bool         // carries tension in one direction only
+	Slack      bool         // carries none
+}
+
+// A CableForce is the state of a cable.
+type CableForce struct {
+	Name   string
+	Least  units.Force // in its loosest piece
+	Most   units.Force // in its tautest piece
+	Length units.Length
+}
+
+// A Reaction is what a support does to the membrane.
+type Reaction struct {
+	Name    string
+	X, Y, Z units.Force // sums over its points
+	Most    units.Force // greatest size at one point
+	Points  []PointLoad // at each point
+}
+
+// Equilibrium is the form in which the membrane's fabric and cables balance
+// pressure and loads.
+//
+// The mesh and what stands beside it are checked: what is wrong is an error that
+// names the part and the number. A search that used up its steps ends with the
+// Status Stopped and a warning; its form is then not one in balance. Warnings
+// also name how much of each part is wrinkled or slack.
+//
+// Fabric is taken as elastic without limit and as weightless unless a SpreadLoad
+// gives its weight. Strains of more than some 0.1 are beyond the law of cloth.
+//
+// Caution: wrinkled or slack fabric flutters in wind, and its strength is not what
+// was tested taut. Real seams, creep and a mesh too coarse for a small radius
+// bring forces that are not in these numbers.
+//
+// Source: constant-strain triangles with Green's strain, following pressure, the
+// tension field of least energy; Newton's method damped to lower the energy
+// (Nocedal and Wright, Numerical Optimization, chapter 10).
+func (m Membrane) Equilibrium() (Equilibrium, error) {
+	if err := m.check(); err != nil {
+		return Equilibrium{}, fmt.Errorf("equilibrium: %w", err)
+	}
+	s, err := m.system()
+	if err != nil {
+		return Equilibrium{}, fmt.Errorf("equilibrium: %w", err)
+	}
+	tol, steps := m.Balance, m.Steps
+	if tol == 0 {
+		tol = 1e-8
+	}
+	if steps == 0 {
+		steps = 300
+	}
+	taken, rest, weight := s.balance(tol, steps)
+	e := Equilibrium{Mesh: m.Mesh.clone(), Status: Balanced, Residual: rest, Steps: taken}
+	if weight > 0 {
+		e.Balance = rest / weight
+	}
+	if !(e.Balance <= tol) {
+		e.Status = Stopped
+		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance: %.3g N are left after %d steps, %.2g of the greatest pull at a point", rest, taken, e.Balance))
+	}
+	for i, v := range s.x {
+		if v.dot(v)-v.dot(v) != 0 {
+			return Equilibrium{}, fmt.Errorf("equilibrium: point %d: its place is no number any more: the loads are too large for the stiffness", i)
+		}
+		e.Mesh.Points[i] = v.point()
+		from := m.Mesh.Points[i]
+		e.Moved = math.Max(e.Moved, v.minus(from.vec()).length())
+		e.Rise = math.Max(e.Rise, v[2]-from.Z)
+		e.Sag = math.Max(e.Sag, from.Z-v[2])
+	}
+	for i := range s.patches {
+		e.Triangles = append(e.Triangles, s.patches[i].tension(s.x))
+	}
+	e.cables(m.Cables, s)
+	e.reactions(m.Supports, s)
+	e.warnWrinkles()
+	return e, nil
+}
+
+// tension is the state of a patch.
+func (e *patch) tension(x []vec) Tension {
+	if e.film > 0 {
+		return Tension{Warp: e.film, Weft: e.film, High: e.film, Low: e.film}
+	}
+	warp, weft := e.stretch(x)
+	strains := strain(warp, weft)
+	s, _, _, in := e.law.respond(strains)
+	growth := warp.cross(weft).length() // of the area
+	// Cauchy's line force along and across the warp as it stands.
+	a := warp.length()
+	b, c := warp.dot(weft)/a, growth/a // the weft along and across it
+	along := (a*a*s[0] + 2*a*b*s[2] + b*b*s[1]) / growth
+	shear := c * (a*s[2] + b*s[1]) / growth
+	over := c * c * s[1] / growth
+	low, high := principal(flow{along, over, shear}, 1)
+	if in != taut {
+		low = 0
+	}
+	_, most := principal(strains, 0.5)
+	return Tension{
+		Warp: along, Weft: over, Shear: shear, High: high, Low: low,
+		WarpStrain: a - 1, WeftStrain: weft.length() - 1, HighStrain: math.Sqrt(1+2*most) - 1,
+		Wrinkled: in == wrinkled, Slack: in == slack,
+	}
+}
+
+func (e *Equilibrium) cables(cables []Cable, s *system) {
+	k := 0
+	for _, c := range cables {
+		f := CableForce{Name: c.Name, Least: math.Inf(1), Length: e.Mesh.pathLength(c.Points)}
+		on := func(a, b int) bool {
+			return k < len(s.segments) && s.segments[k].corners == [2]int{a, b}
+		}
+		for i := 1; i < len(c.Points); i++ {
+			if !on(c.Points[i-1], c.Points[i]) {
+				continue // the points are in one place
+			}
+			g := &s.segments[k]
+			force, _, _ := g.tension(s.x[g.corners[1]].minus(s.x[g.corners[0]]).length())
+			f.Least, f.Most = math.Min(f.Least, force), math.Max(f.Most, force)
+			k++
+		}
+		if f.Most == 0 {
+			e.Warnings = append(e.Warnings, fmt.Sprintf("cable %q hangs loose", c.Name))
+		}
+		e.Cables = append(e.Cables, f)
+	}
+}
+
+// reactions are what is out of balance where points are held, point loads there
+// included.
+func (e *Equilibrium) reactions(supports []Support, s *system) {
+	_, out, _ := s.pull(s.x)
+	given := make([][3]bool, len(s.x)) // to an earlier support
+	for _, g := range supports {
+		r := Reaction{Name: g.Name}
+		held := [3]bool{!g.FreeX, !g.FreeY, !g.FreeZ}
+		for _, p := range slices.Compact(slices.Sorted(slices.Values(g.Points))) {
+			var f vec
+			for d := range 3 {
+				if held[d] && !given[p][d] {
+					f[d], given[p][d] = out[p][d], true
+				}
+			}
+			r.X, r.Y, r.Z = r.X+f[0], r.Y+f[1], r.Z+f[2]
+			r.Most = math.Max(r.Most, f.length())
+			r.Points = append(r.Points, PointLoad{p, f[0], f[1], f[2]})
+		}
+		e.Supports = append(e.Supports, r)
+	}
+}
+
+// warnWrinkles says how much of each part carries less than it was cut for.
+func (e *Equilibrium) warnWrinkles() {
+	for p, part := range e.Mesh.Parts {
+		whole, loose, none := 0.0, 0.0, 0.0
+		for i, t := range e.Triangles {
+			if e.Mesh.Triangles[i].Part != p {
+				continue
+			}
+			a := e.Mesh.TriangleArea(i)
+			whole += a
+			if t.Wrinkled {
+				loose += a
+			}
+			if t.Slack {
+				none += a
+			}
+		}
+		if loose > 0 {
+			e.Warnings = append(e.Warnings, fmt.Sprintf("part %q: %.1f %% of it is wrinkled", part, 100*loose/whole))
+		}
+		if none > 0 {
+			e.Warnings = append(e.Warnings, fmt.Sprintf("part %q: %.1f %% of it is slack", part, 100*none/whole))
+		}
+	}
+}
+
+// Most is the greatest of the line forces and strains in a part, each wherever it
+// is greatest; Low and its flags are the least. A part that the mesh does not have
+// is an error.
+//
+// Source: as Membrane.Equilibrium.
+func (e Equilibrium) Most(part string) (Tension, error) {
+	p, err := e.Mesh.part(part)
+	if err != nil {
+		return Tension{}, err
+	}
+	most := Tension{Low: math.Inf(1), High: math.Inf(-1), Warp: math.Inf(-1), Weft: math.Inf(-1), WarpStrain: math.Inf(-1), WeftStrain: math.Inf(-1), HighStrain: math.Inf(-1)}
+	for i, t := range e.Triangles {
+		if e.Mesh.Triangles[i].Part != p {
+			continue
+		}
+		most.Warp, most.Weft = math.Max(most.Warp, t.Warp), math.Max(most.Weft, t.Weft)
+		most.Shear = math.Max(most.Shear, math.Abs(t.Shear))
+		most.High, most.Low = math.Max(most.High, t.High), math.Min(most.Low, t.Low)
+		most.WarpStrain, most.WeftStrain = math.Max(most.WarpStrain, t.WarpStrain), math.Max(most.WeftStrain, t.WeftStrain)
+		most.HighStrain = math.Max(most.HighStrain, t.HighStrain)
+		most.Wrinkled, most.Slack = most.Wrinkled || t.Wrinkled, most.Slack || t.Slack
+	}
+	return most, nil
+}

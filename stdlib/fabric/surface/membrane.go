@@ -1,0 +1,248 @@
+package surface
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/units"
+)
+
+// A Membrane is a mesh of fabric, as cut, with what holds and loads it.
+//
+//	rim := sheet.Must(disc.Seam("rim"))
+//	blown := sheet.Must(surface.Membrane{
+//		Mesh:      disc,
+//		Fabrics:   []surface.Fabric{{Warp: 300 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.3}},
+//		Pressures: []surface.Pressure{{Gauge: 1 * units.KPa}},
+//		Supports:  []surface.Support{{Points: rim.Points}},
+//	}.Equilibrium())
+type Membrane struct {
+	Mesh      Mesh
+	Fabrics   []Fabric
+	Cables    []Cable
+	Pressures []Pressure
+	Spread    []SpreadLoad
+	Loads     []PointLoad
+	Supports  []Support
+	Balance   units.Number // greatest unbalanced force over the greatest pull at a point that ends the search, 0: 1e-8
+	Steps     int          // at most, 0: 300
+}
+
+// A Cable runs through points of the mesh, pulls where it is taut and hangs loose
+// where it is not: a cable in an edge, a tie line inside, a tuft.
+type Cable struct {
+	Name      string
+	Points    []int        // two or more
+	Stiffness units.Force  // force over strain: modulus times section, more than 0
+	Length    units.Length // from end to end without force; 0: as in the mesh
+	Force     units.Force  // that it keeps at any length, instead of stiffness and length
+}
+
+// A Pressure stands behind parts of the mesh and pushes them outward.
+type Pressure struct {
+	Parts []string       // none: all parts
+	Gauge units.Pressure // inside over outside; negative: suction
+}
+
+// A SpreadLoad is a load on each area of the mesh as cut that keeps its direction:
+// weight, snow.
+type SpreadLoad struct {
+	Parts   []string // none: all parts
+	X, Y, Z units.Pressure
+}
+
+// A PointLoad pulls at a point.
+type PointLoad struct {
+	Point   int
+	X, Y, Z units.Force
+}
+
+// A Support holds points where they are, but for directions in which it leaves
+// them free, as on a plane of symmetry.
+type Support struct {
+	Name                string
+	Points              []int
+	FreeX, FreeY, FreeZ bool
+}
+
+// check names what is wrong with the membrane.
+func (m Membrane) check() error {
+	if err := m.Mesh.Check(); err != nil {
+		return err
+	}
+	if m.Balance < 0 || m.Balance > 0.1 || math.IsNaN(m.Balance) {
+		return fmt.Errorf("balance: got %g, want 0 to 0.1", m.Balance)
+	}
+	if m.Steps < 0 {
+		return fmt.Errorf("steps: got %d, want 0 or more", m.Steps)
+	}
+	for i, f := range m.Fabrics {
+		if err := cmp.Or(f.check(), m.knows(f.Parts)); err != nil {
+			return fmt.Errorf("fabric %d: %w", i, err)
+		}
+	}
+	for i, p := range m.Pressures {
+		if err := cmp.Or(argument.Finite("gauge pressure", p.Gauge), m.knows(p.Parts)); err != nil {
+			return fmt.Errorf("pressure %d: %w", i, err)
+		}
+	}
+	for i, s := range m.Spread {
+		if err := cmp.Or(argument.Finite("x", s.X), argument.Finite("y", s.Y), argument.Finite("z", s.Z), m.knows(s.Parts)); err != nil {
+			return fmt.Errorf("spread load %d: %w", i, err)
+		}
+	}
+	for i, l := range m.Loads {
+		if err := cmp.Or(argument.Finite("x", l.X), argument.Finite("y", l.Y), argument.Finite("z", l.Z), m.has([]int{l.Point})); err != nil {
+			return fmt.Errorf("load %d: %w", i, err)
+		}
+	}
+	for i, s := range m.Supports {
+		err := m.has(s.Points)
+		if s.FreeX && s.FreeY && s.FreeZ {
+			err = fmt.Errorf("free in x, y and z: it holds nothing")
+		}
+		if err != nil {
+			return fmt.Errorf("support %d %s: %w", i, s.Name, err)
+		}
+	}
+	for i, c := range m.Cables {
+		if err := m.checkCable(c); err != nil {
+			return fmt.Errorf("cable %d %s: %w", i, c.Name, err)
+		}
+	}
+	return nil
+}
+
+func (m Membrane) checkCable(c Cable) error {
+	if err := cmp.Or(m.has(c.Points), argument.NotNegative("length", c.Length)); err != nil {
+		return err
+	}
+	if len(c.Points) < 2 {
+		return fmt.Errorf("points: got %d, want at least two", len(c.Points))
+	}
+	if !(m.Mesh.pathLength(c.Points) > 0) {
+		return fmt.Errorf("points: they are in one place, want some way between them")
+	}
+	if c.Force != 0 {
+		return argument.Positive("force", c.Force)
+	}
+	return argument.Positive("stiffness", c.Stiffness)
+}
+
+// knows says which part the mesh does not have.
+func (m Membrane) knows(parts []string) error {
+	for _, p := range parts {
+		if _, err := m.Mesh.part(p); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// has says which point the mesh does not have.
+func (m Membrane) has(points []int) error {
+	for _, p := range points {
+		if p < 0 || p >= len(m.Mesh.Points) {
+			return fmt.Errorf("point: got %d, want 0 to %d", p, len(m.Mesh.Points)-1)
+		}
+	}
+	return nil
+}
+
+// covers reports whether a list of parts, none for all, has one.
+func covers(parts []string, part string) bool {
+	return len(parts) == 0 || slices.Contains(parts, part)
+}
+
+// system makes of the membrane what is balanced: elements, loads and the unknowns.
+func (m Membrane) system() (*system, error) {
+	s := &system{x: make([]vec, len(m.Mesh.Points)), load: make([]vec, len(m.Mesh.Points))}
+	for i, p := range m.Mesh.Points {
+		s.x[i] = p.vec()
+	}
+	for i, t := range m.Mesh.Triangles {
+		if err := m.addTriangle(s, i, t); err != nil {
+			return nil, err
+		}
+	}
+	for _, c := range m.Cables {
+		whole := m.Mesh.pathLength(c.Points)
+		for k := 1; k < len(c.Points); k++ {
+			a, b := c.Points[k-1], c.Points[k]
+			length := m.Mesh.pathLength([]int{a, b})
+			if length == 0 {
+				continue
+			}
+			e := segment{corners: [2]int{a, b}, length: length, stiffness: c.Stiffness, force: c.Force}
+			if c.Length > 0 {
+				e.length *= c.Length / whole
+			}
+			s.segments = append(s.segments, e)
+		}
+	}
+	for _, l := range m.Loads {
+		s.load[l.Point] = s.load[l.Point].plus(vec{l.X, l.Y, l.Z})
+	}
+	return s, s.number(m.Supports)
+}
+
+// addTriangle adds a triangle of fabric with the pressure and the load on it.
+func (m Membrane) addTriangle(s *system, i int, t Triangle) error {
+	part := m.Mesh.Parts[t.Part]
+	k := slices.IndexFunc(m.Fabrics, func(f Fabric) bool { return covers(f.Parts, part) })
+	if k < 0 {
+		return fmt.Errorf("part %q: got no fabric, want one", part)
+	}
+	e := patch{corners: t.corners(), film: m.Fabrics[k].Film, law: m.Fabrics[k].law()}
+	for _, p := range m.Pressures {
+		if covers(p.Parts, part) {
+			e.pressure += p.Gauge
+		}
+	}
+	a, b, c := m.Mesh.corners(t)
+	warp, ok := m.Fabrics[k].warp(a.plus(b).plus(c).times(1.0/3), b.minus(a), m.Mesh.doubled(t).unit())
+	if !ok {
+		return fmt.Errorf("%s: the warp's direction stands upright on it: give the part a fabric with another direction", m.Mesh.triangle(i))
+	}
+	e.cut(a, b, c, warp, m.Fabrics[k])
+	s.patches = append(s.patches, e)
+	for _, l := range m.Spread {
+		if covers(l.Parts, part) {
+			share := vec{l.X, l.Y, l.Z}.times(m.Mesh.TriangleArea(i) / 3)
+			for _, p := range e.corners {
+				s.load[p] = s.load[p].plus(share)
+			}
+		}
+	}
+	return nil
+}
+
+// warp is the direction of the warp in a triangle with a middle, a side and a
+// normal.
+func (f Fabric) warp(middle, side, normal vec) (vec, bool) {
+	along := vec{f.Along.X, f.Along.Y, f.Along.Z}
+	if along == (vec{}) {
+		along = vec{1}
+	}
+	if f.Round {
+		along = vec{-middle[1], middle[0]}
+	}
+	along = along.unit()
+	laid := along.minus(normal.times(along.dot(normal)))
+	if laid.length() > 1e-3 {
+		return laid.unit(), true
+	}
+	if f.alike() {
+		return side.unit(), true
+	}
+	return vec{}, false
+}
+
+// alike reports whether the fabric is the same in all directions.
+func (f Fabric) alike() bool {
+	l := f.law()
+	return f.Film > 0 || f.Warp == f.Weft && f.WarpCut == f.WeftCut && math.Abs(l.shear-(l.warp-l.cross)/2) <= 1e-9*l.warp
+}
