@@ -157,7 +157,7 @@ func eval(t *testing.T, e ast.Expr, env map[string]reflect.Value) float64 {
 		name := e.Fun.(*ast.Ident).Name
 		if one, ok := map[string]func(float64) float64{
 			"sqrt": math.Sqrt, "sin": math.Sin, "cos": math.Cos, "tan": math.Tan, "asin": math.Asin,
-			"atan": math.Atan, "log": math.Log, "ceil": math.Ceil,
+			"acos": math.Acos, "atan": math.Atan, "exp": math.Exp, "log": math.Log, "ceil": math.Ceil,
 		}[name]; ok {
 			return one(x)
 		}
