@@ -3,7 +3,8 @@
 // carries its riders once the power fails.
 //
 // Two nouns meet: a Fan is a blower's curve, a Leak everything through which the
-// bed loses air. Where they balance is the OperatingPoint.
+// bed loses air. Where they balance is the OperatingPoint; several blowers, with
+// and without flaps, Settle. A PowerLoss is what comes once they stop.
 //
 //	fan := blower.ParabolicFan(2.5*units.KPa, 0.6*units.M3PerS)
 //	leak := blower.Leak{Openings: []blower.Orifice{{Discharge: 0.61, Area: 20 * units.Cm2, Density: 1.2 * units.KgPerM3}}}
