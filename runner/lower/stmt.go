@@ -110,8 +110,10 @@ func (l *lowerer) isSmall(call *ast.CallExpr) bool {
 		return false
 	}
 	switch f.Pkg().Path() {
-	case "math", "errors", "tautline/stdlib/units", "tautline/stdlib/sheet":
+	case "math", "errors", "fmt", "strconv", "tautline/stdlib/units", "tautline/stdlib/sheet":
 		return true
+	case "strings":
+		return f.Name() != "Repeat" && f.Name() != "Replace" && f.Name() != "ReplaceAll" && f.Name() != "Join"
 	}
 	return false
 }
