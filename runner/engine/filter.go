@@ -18,7 +18,7 @@ import (
 // has. All others fail as not permitted. A program of the kernel's own packet
 // filter decides; the numbers differ between processors.
 func filterCalls() outcome.Guard {
-	holds := fmt.Sprintf("all but %d system calls are refused: no file, network, process, tracing or signal", len(allowedCalls)+len(limitedCalls()))
+	holds := fmt.Sprintf("all but %d system calls are refused: no file, network, process, tracing or signal", len(allowedCalls)+len(archCalls)+len(limitedCalls()))
 	program := filterProgram(filterArch, append(allowedCalls, archCalls...), limitedCalls())
 	return guard("seccomp", holds, loadFilter(program))
 }
