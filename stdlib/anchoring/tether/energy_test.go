@@ -44,7 +44,7 @@ func drawSet(t *rapid.T, least, most int, friction bool) tether.Set {
 func drawLoad(t *rapid.T) windload.Load {
 	force, towards, height := rapid.Float64Range(100, 5000).Draw(t, "force"), rapid.Float64Range(0, 6.28).Draw(t, "towards"), rapid.Float64Range(0, 2).Draw(t, "lever")
 	sin, cos := math.Sincos(towards)
-	l := windload.Load{East: force * sin, North: force * cos, Up: rapid.Float64Range(0, 3000).Draw(t, "lift"), AboutUp: rapid.Float64Range(-500, 500).Draw(t, "turn")}
+	l := windload.Load{East: force * sin, North: force * cos, Lift: rapid.Float64Range(0, 3000).Draw(t, "lift"), AboutUp: rapid.Float64Range(-500, 500).Draw(t, "turn")}
 	l.AboutEast, l.AboutNorth = -force*cos*height, force*sin*height
 	return l
 }
@@ -52,7 +52,7 @@ func drawLoad(t *rapid.T) windload.Load {
 // balance is the largest force or moment that straps, feet without friction,
 // weight and load leave over.
 func balance(s tether.Set, l windload.Load, h tether.Held) float64 {
-	sum := [6]float64{l.East, l.North, l.Up, l.AboutEast, l.AboutNorth, l.AboutUp}
+	sum := [6]float64{l.East, l.North, l.Lift, l.AboutEast, l.AboutNorth, l.AboutUp}
 	put := func(at anchoring.Point, x, y, z float64) {
 		for i, v := range [6]float64{x, y, z, at.Y*z - at.Z*y, at.Z*x - at.X*z, at.X*y - at.Y*x} {
 			sum[i] += v
@@ -180,7 +180,7 @@ func everyChoice(s tether.Set, l windload.Load, press []float64) (fits [][]float
 	for i, f := range s.Feet {
 		put(f.At, 0, 0, 1, f.Stiffness, press[i])
 	}
-	f := [6]float64{l.East, l.North, l.Up - s.Mass*9.80665, l.AboutEast, l.AboutNorth, l.AboutUp}
+	f := [6]float64{l.East, l.North, l.Lift - s.Mass*9.80665, l.AboutEast, l.AboutNorth, l.AboutUp}
 choice:
 	for mask := range 1 << len(links) {
 		var k [6][7]float64

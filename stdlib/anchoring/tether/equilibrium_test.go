@@ -85,7 +85,7 @@ func TestBarOnThreeTies(t *testing.T) {
 		{2, [3]float64{10e3 / 19, 80e3 / 19, 100e3 / 19}},
 		{0.25, [3]float64{7500, 2500, 0}}, // the third slack
 	} {
-		h := proof.Must(set.Under(windload.Load{Up: 10e3, AboutNorth: -10e3 * c.x}))(t)
+		h := proof.Must(set.Under(windload.Load{Lift: 10e3, AboutNorth: -10e3 * c.x}))(t)
 		for i, want := range c.want {
 			if math.Abs(h.Tension[i]-want) > 1e-9*10e3 {
 				t.Errorf("lifted at %g m, tie %d: got %.10g N, want %.10g N", c.x, i, h.Tension[i], want)
@@ -93,7 +93,7 @@ func TestBarOnThreeTies(t *testing.T) {
 		}
 	}
 	// Beyond the last tie nothing holds the other end down.
-	if h := proof.Must(set.Under(windload.Load{Up: 10e3, AboutNorth: -10e3 * 3.5}))(t); h.Stands || h.State != tether.StateTips || !math.IsInf(h.Utilisation, 1) || h.Tension != nil {
+	if h := proof.Must(set.Under(windload.Load{Lift: 10e3, AboutNorth: -10e3 * 3.5}))(t); h.Stands || h.State != tether.StateTips || !math.IsInf(h.Utilisation, 1) || h.Tension != nil {
 		t.Errorf("lifted beyond the last tie: got %+v, want lost, tipping", h)
 	}
 }
@@ -107,7 +107,7 @@ func TestStrapWithSlack(t *testing.T) {
 	for _, c := range []struct{ force, first, second, movement float64 }{
 		{200, 200, 0, 0.004}, {250, 250, 0, 0.005}, {1000, 437.5, 562.5, 0.00875},
 	} {
-		h := proof.Must(set.Under(windload.Load{Up: c.force}))(t)
+		h := proof.Must(set.Under(windload.Load{Lift: c.force}))(t)
 		proof.Near(t, "first strap", h.Tension[0], c.first, 1e-9)
 		proof.Near(t, "second strap", h.Tension[1]+1, c.second+1, 1e-9)
 		proof.Near(t, "movement", h.Movement, c.movement, 1e-9)
@@ -165,7 +165,7 @@ func TestBlockSlides(t *testing.T) {
 			ground.Y += math.Copysign(1, p.Y)
 			set.Anchors = append(set.Anchors, tether.Anchor{Name: string(rune('A' + len(set.Anchors))), Eye: p, Ground: ground, Holding: 1600, Stiffness: 1e5})
 		}
-		h := proof.Must(set.In(wind.Speed, 0))(t)
+		h := proof.Must(set.InWind(wind.Speed, 0))(t)
 		if h.State != tether.StateSlid {
 			t.Errorf("friction %g: got state %q, want %q", c.mu, h.State, tether.StateSlid)
 		}
@@ -175,10 +175,10 @@ func TestBlockSlides(t *testing.T) {
 		set.Anchors = nil
 		for _, f := range []anchoring.Factors{anchoring.EquilibriumFactors(), anchoring.AmusementFactors()} {
 			set.Factors = f
-			if h := proof.Must(set.In(wind.Speed, 0))(t); h.State != tether.StateTips {
+			if h := proof.Must(set.InWind(wind.Speed, 0))(t); h.State != tether.StateTips {
 				t.Errorf("%s without straps: got state %q, want %q", f.Name, h.State, tether.StateTips)
 			}
-			if h := proof.Must(set.In(0.8*wind.Speed, 0))(t); h.State != tether.StateSlides { // 0.64 of 1.46 tips no more
+			if h := proof.Must(set.InWind(0.8*wind.Speed, 0))(t); h.State != tether.StateSlides { // 0.64 of 1.46 tips no more
 				t.Errorf("%s without straps, less wind: got state %q, want %q", f.Name, h.State, tether.StateSlides)
 			}
 		}

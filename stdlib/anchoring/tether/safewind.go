@@ -14,10 +14,10 @@ import (
 type SafeWind struct {
 	Bearings []units.Angle
 
-	Speed     units.Speed   // with all anchors, from the worst side; rounded down to 0.1 m/s
-	From      units.Angle   // that side
-	How       string        // what happens just above
-	ByBearing []units.Speed // with all anchors, not rounded
+	Speed  units.Speed   // with all anchors, from the worst side; rounded down to 0.1 m/s
+	From   units.Angle   // that side
+	How    string        // what happens just above
+	AllSet []units.Speed // with all anchors, not rounded
 
 	SpeedOneLost units.Speed   // with any one anchor lost; rounded down to 0.1 m/s
 	FromOneLost  units.Angle   // from this side
@@ -41,9 +41,9 @@ const (
 // steps of 1 m/s to the first wind that is not safe, and halves that step.
 //
 // n is 1 or more. A set or number out of its range is an error. Warnings are as
-// in In; a set that is safe in 60 m/s, where the search ends, adds one.
+// in InWind; a set that is safe in 60 m/s, where the search ends, adds one.
 //
-// Source: as In.
+// Source: as InWind.
 func (s Set) SafeWind(n int) (SafeWind, error) {
 	m, err := s.model()
 	if err == nil && n < 1 {
@@ -60,7 +60,7 @@ func (s Set) SafeWind(n int) (SafeWind, error) {
 		}
 		load := wrenchOfLoad(l, s.Factors.Wind)
 		safe, how := m.firstFailure(load, -1, HighestTried)
-		out.ByBearing = append(out.ByBearing, safe)
+		out.AllSet = append(out.AllSet, safe)
 		if safe < out.Speed-windExact {
 			out.Speed, out.From, out.How = safe, from, how
 		}

@@ -179,5 +179,5 @@ func wrenchOf(r, f [3]float64) [6]float64 {
 }
 
 func wrenchOfLoad(l windload.Load, factor float64) [6]float64 {
-	return [6]float64{factor * l.East, factor * l.North, factor * l.Up, factor * l.AboutEast, factor * l.AboutNorth, factor * l.AboutUp}
+	return [6]float64{factor * l.East, factor * l.North, factor * l.Lift, factor * l.AboutEast, factor * l.AboutNorth, factor * l.AboutUp}
 }

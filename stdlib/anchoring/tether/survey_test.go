@@ -33,7 +33,7 @@ func heavy(n float64) tether.Set {
 func TestRingOfRadialStraps(t *testing.T) {
 	set := heavy(8)
 	F := 1.2 * 114.5853 * 5.9 * 1.4 / math.Cos(40*units.Deg)
-	along := proof.Must(set.In(11.1, 0))(t)
+	along := proof.Must(set.InWind(11.1, 0))(t)
 	proof.Near(t, "strap in the wind", along.Tension[0], F/2, 1e-6)
 	proof.Near(t, "its neighbour", along.Tension[1], F/2*math.Cos(45*units.Deg), 1e-6)
 	proof.Near(t, "utilisation", along.Utilisation, F/2/1600, 1e-6)
@@ -44,9 +44,9 @@ func TestRingOfRadialStraps(t *testing.T) {
 		t.Errorf("straps beside and behind pull: %v", along.Tension)
 	}
 	rest := proof.Must(set.Without("1"))(t)
-	proof.Near(t, "neighbour of the lost one", proof.Must(rest.In(11.1, 0))(t).Tension[0], F*math.Cos(45*units.Deg), 1e-6)
+	proof.Near(t, "neighbour of the lost one", proof.Must(rest.InWind(11.1, 0))(t).Tension[0], F*math.Cos(45*units.Deg), 1e-6)
 	wide := 5.9 / 2 * 2 * 1.4 / math.Cos(math.Pi/72) // the faces' corner to the wind
-	between := proof.Must(set.In(11.1, 22.5*units.Deg))(t)
+	between := proof.Must(set.InWind(11.1, 22.5*units.Deg))(t)
 	proof.Near(t, "wind between two", between.Tension[0], 1.2*114.5853*wide/math.Cos(40*units.Deg)/2*math.Cos(22.5*units.Deg), 1e-6)
 
 	round := proof.Must(set.Survey(11.1, 8))(t)
@@ -62,7 +62,7 @@ func TestRingOfRadialStraps(t *testing.T) {
 
 	safe := proof.Must(set.SafeWind(8))(t)
 	v := 11.1 * math.Sqrt(1600/(F/2))
-	proof.Near(t, "safe wind", safe.ByBearing[0], v, 1e-4)
+	proof.Near(t, "safe wind", safe.AllSet[0], v, 1e-4)
 	proof.Near(t, "to a tenth", safe.Speed, math.Floor(v*10)/10, 1e-12)
 	proof.Near(t, "safe wind with one lost", safe.OneLost[0], 11.1*math.Sqrt(1600/(0.75*F)), 1e-4)
 	if safe.How != "anchor 1 gives way" || !strings.HasPrefix(safe.HowOneLost, "anchor ") {
@@ -87,14 +87,14 @@ func TestSafeWindIsTheLimit(t *testing.T) {
 			t.Fatal(err)
 		}
 		holds := func(v, from float64) bool {
-			h, err := set.In(v, from)
+			h, err := set.InWind(v, from)
 			if err != nil {
 				t.Fatal(err)
 			}
 			return h.Stands && h.Utilisation <= 1+1e-6 && (set.MayLift || h.Lifted == 0)
 		}
 		for i, from := range safe.Bearings {
-			v := safe.ByBearing[i]
+			v := safe.AllSet[i]
 			low, high := v == 0 || holds(0.999*v, from), v == 0 || v == tether.HighestTried || !holds(v+1e-3, from)
 			if rough && !(low && high) {
 				odd++
@@ -131,8 +131,8 @@ func TestTurnedSite(t *testing.T) {
 		}
 		turned.Faces, turned.Uphill, turned.Centre = windload.Box(3, 2, 1.5, 0.3+math.Pi/2, 1.5), 0.4+math.Pi/2, quarter(set.Centre)
 		for _, from := range windload.Bearings(3) {
-			a, err := set.In(12, from)
-			b, err2 := turned.In(12, from+math.Pi/2)
+			a, err := set.InWind(12, from)
+			b, err2 := turned.InWind(12, from+math.Pi/2)
 			if err != nil || err2 != nil {
 				t.Fatal(err, err2)
 			}
@@ -187,10 +187,10 @@ func TestNeeded(t *testing.T) {
 func TestSlope(t *testing.T) {
 	set := tether.Set{Density: 1.25, Factors: plain(), Mass: 1000, Slope: 5 * units.Deg, Uphill: 90 * units.Deg, Feet: tether.BoxBase(2, 2, 0, 1e9, 0),
 		Anchors: []tether.Anchor{{Name: "1", Eye: anchoring.Point{X: 1}, Ground: anchoring.Point{X: 2}, Holding: 1e4, Stiffness: 1e5}}}
-	h := proof.Must(set.In(0, 0))(t)
+	h := proof.Must(set.InWind(0, 0))(t)
 	proof.Near(t, "strap uphill", h.Tension[0], 1000*units.Gn*math.Sin(5*units.Deg), 1e-9)
 	set.Uphill = 270 * units.Deg
-	if h := proof.Must(set.In(0, 0))(t); h.State != tether.StateSlides {
+	if h := proof.Must(set.InWind(0, 0))(t); h.State != tether.StateSlides {
 		t.Errorf("strap downhill: got %q, want %q", h.State, tether.StateSlides)
 	}
 }
@@ -205,7 +205,7 @@ func TestStates(t *testing.T) {
 		{windload.Load{}, tether.StateStands},
 		{windload.Load{North: 100}, tether.StateStands},
 		{windload.Load{North: 600}, tether.StateSlides},
-		{windload.Load{Up: 1100}, tether.StateLifts},
+		{windload.Load{Lift: 1100}, tether.StateLifts},
 		{windload.Load{AboutEast: 1100}, tether.StateTips},
 		{windload.Load{AboutUp: 2000}, tether.StateTurns},
 	} {
@@ -217,7 +217,7 @@ func TestStates(t *testing.T) {
 	set.Anchors = ring.Anchors()
 	set.Anchors[1].Ground.Z = 2
 	set.Faces = windload.Box(2, 2, 1, 0, 0.7)
-	h := proof.Must(set.In(5, 0))(t)
+	h := proof.Must(set.InWind(5, 0))(t)
 	text := strings.Join(h.Warnings, "\n")
 	for _, want := range []string{"anchor 1: 163 kN is above the 50 kN", "anchor 2: its strap does not rise", `face "front" has a force coefficient of 0.7, below 1`} {
 		if !strings.Contains(text, want) {
@@ -251,8 +251,8 @@ func TestErrors(t *testing.T) {
 	} {
 		set := heavy(8)
 		c.change(&set)
-		_, err := set.In(10, 0)
-		proof.Fails(t, "In", err, c.want)
+		_, err := set.InWind(10, 0)
+		proof.Fails(t, "InWind", err, c.want)
 		_, err = set.Survey(10, 4)
 		proof.Fails(t, "Survey", err, c.want)
 		_, err = set.SafeWind(4)
@@ -276,13 +276,13 @@ func TestSurveyAgainstItsCases(t *testing.T) {
 		v := proof.Must(set.Survey(16, 12))(t)
 		var all, lost float64
 		for i, from := range v.From {
-			h := proof.Must(set.In(16, from))(t)
+			h := proof.Must(set.InWind(16, from))(t)
 			proof.Near(t, "with all anchors", v.Utilisation[i], h.Utilisation, 1e-8)
 			all = math.Max(all, h.Utilisation)
 			worst := 0.0
 			for _, a := range set.Anchors {
 				rest := proof.Must(set.Without(a.Name))(t)
-				worst = math.Max(worst, proof.Must(rest.In(16, from))(t).Utilisation)
+				worst = math.Max(worst, proof.Must(rest.InWind(16, from))(t).Utilisation)
 			}
 			proof.Near(t, fmt.Sprintf("with one lost, friction %g", friction), v.OneLost[i], worst, 1e-8)
 			lost = math.Max(lost, worst)

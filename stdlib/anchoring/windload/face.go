@@ -63,10 +63,10 @@ func (f Face) Projected(from units.Angle) units.Area {
 	return f.Solidity * f.Area * math.Max(0, share)
 }
 
-// A Load is what the wind does to faces: a force and its moments about the
-// origin on the ground, by the right-hand rule.
+// A Load is what the wind does to faces: a force, Lift upward, and its moments
+// about the origin on the ground, by the right-hand rule.
 type Load struct {
-	East, North, Up                units.Force
+	East, North, Lift              units.Force
 	AboutEast, AboutNorth, AboutUp units.Moment
 	Warnings                       []string
 }
@@ -87,8 +87,8 @@ func (l Load) Push() units.Force { return math.Sqrt(l.East*l.East + l.North*l.No
 // Source: statics: moment of a force about a line.
 func (l Load) Tipping(over anchoring.Point, towards units.Angle) units.Moment {
 	argument.Demand("windload: Load.Tipping", over.Check("point"), argument.Finite("towards", towards))
-	east := l.AboutEast - (over.Y*l.Up - over.Z*l.North)
-	north := l.AboutNorth - (over.Z*l.East - over.X*l.Up)
+	east := l.AboutEast - (over.Y*l.Lift - over.Z*l.North)
+	north := l.AboutNorth - (over.Z*l.East - over.X*l.Lift)
 	sin, cos := math.Sincos(towards)
 	return north*sin - east*cos
 }
@@ -107,6 +107,7 @@ func (l Load) Tipping(over anchoring.Point, towards units.Angle) units.Moment {
 // Annex A, for each side, from memory: verify against the document.
 func On(faces []Face, pressure units.Pressure, from units.Angle) (Load, error) {
 	var l Load
+	size := 0.0
 	if err := cmp.Or(argument.NotNegative("velocity pressure", pressure), argument.Finite("from", from)); err != nil {
 		return l, fmt.Errorf("wind on faces: %w", err)
 	}
@@ -120,7 +121,13 @@ func On(faces []Face, pressure units.Pressure, from units.Angle) (Load, error) {
 		sinF, cosF := math.Sincos(f.Facing)
 		sinT, cosT := math.Sincos(f.Tilt)
 		l.add(f.At, pull*sinF*cosT-push*sin, pull*cosF*cosT-push*cos, pull*sinT)
+		size += (push + math.Abs(pull)) * (1 + math.Abs(f.At.X) + math.Abs(f.At.Y) + math.Abs(f.At.Z))
 		l.Warnings = append(l.Warnings, f.Warnings()...)
+	}
+	for _, sum := range []*float64{&l.East, &l.North, &l.Lift, &l.AboutEast, &l.AboutNorth, &l.AboutUp} {
+		if math.Abs(*sum) < 1e-14*size {
+			*sum = 0 // what faces that face each other left by rounding
+		}
 	}
 	return l, nil
 }
@@ -129,7 +136,7 @@ func On(faces []Face, pressure units.Pressure, from units.Angle) (Load, error) {
 func (l *Load) add(at anchoring.Point, east, north, up float64) {
 	l.East += east
 	l.North += north
-	l.Up += up
+	l.Lift += up
 	l.AboutEast += at.Y*up - at.Z*north
 	l.AboutNorth += at.Z*east - at.X*up
 	l.AboutUp += at.X*north - at.Y*east

@@ -22,8 +22,8 @@ func TestBoxSides(t *testing.T) {
 		l := proof.Must(windload.On(box, wind.Pressure(), from))(t)
 		proof.Near(t, "push on a side", l.Push(), want, 3e-6) // printed to a hundredth
 		proof.Near(t, "tipping over the lee edge", l.Tipping(anchoring.At(from+math.Pi, []float64{3, 2.25}[i%2], 0), from+math.Pi), want*1.75, 3e-6)
-		if l.Up != 0 {
-			t.Errorf("lift: got %g N, want none", l.Up)
+		if l.Lift != 0 {
+			t.Errorf("lift: got %g N, want none", l.Lift)
 		}
 	}
 }
@@ -102,7 +102,7 @@ func TestLoadProperties(t *testing.T) {
 			}
 		}
 		close("push, turned", b.Push(), a.Push())
-		close("lift, turned", b.Up, a.Up)
+		close("lift, turned", b.Lift, a.Lift)
 		close("tipping, turned", b.Tipping(anchoring.Point{}, from+turn+1), a.Tipping(anchoring.Point{}, from+1))
 		close("turning, turned", b.AboutUp, a.AboutUp)
 		close("tipping, moved", c.Tipping(way, 2), a.Tipping(anchoring.Point{}, 2))
@@ -116,7 +116,7 @@ func TestRoof(t *testing.T) {
 	roof := windload.Face{Name: "roof", At: anchoring.Point{X: 2, Z: 3}, Area: 12, Tilt: 90 * units.Deg, Suction: 0.8, Solidity: 1}
 	for _, from := range windload.Bearings(7) {
 		l := proof.Must(windload.On([]windload.Face{roof}, 100, from))(t)
-		proof.Near(t, "lift", l.Up, 960, 1e-12)
+		proof.Near(t, "lift", l.Lift, 960, 1e-12)
 		proof.Near(t, "push", l.Push(), 0, 1e-9)
 		proof.Near(t, "tipping to the west", l.Tipping(anchoring.Point{}, 270*units.Deg), 960*2, 1e-12)
 	}
