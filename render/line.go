@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"tautline/render/mathml"
 	"tautline/runner/check"
@@ -298,7 +299,7 @@ func (a *assembler) result(v sheet.Value, u quantity.Unit) (template.HTML, strin
 		o := mathml.Value(numberText(float64(v.Number), u))
 		return a.math(o), o.Text
 	case sheet.KindText:
-		return a.math(mathml.Operand{MathML: mathml.Text("“" + v.Text + "”"), Text: "“" + v.Text + "”"}), `"` + v.Text + `"`
+		return a.words("“" + v.Text + "”"), `"` + v.Text + `"`
 	case sheet.KindTruth:
 		word := map[bool]string{true: "yes", false: "no"}[v.Truth]
 		return a.math(mathml.Operand{MathML: mathml.Text(word), Text: word}), word
@@ -307,9 +308,19 @@ func (a *assembler) result(v sheet.Value, u quantity.Unit) (template.HTML, strin
 		if text == "" {
 			return "", ""
 		}
-		return a.math(mathml.Operand{MathML: mathml.Text(text), Text: text}), text
+		return a.words(text), text
 	}
 	return "", ""
+}
+
+// words is a text among formulas. A long one is left out of MathML, which does not
+// break lines.
+func (a *assembler) words(text string) template.HTML {
+	const long = 40
+	if utf8.RuneCountInString(text) > long {
+		return template.HTML("<span class=\"words\">" + template.HTMLEscapeString(text) + "</span>")
+	}
+	return a.math(mathml.Operand{MathML: mathml.Text(text), Text: text})
 }
 
 func numberText(v float64, u quantity.Unit) (number, unit string) {

@@ -65,14 +65,15 @@ func (s Set) base() (xs, ys []units.Length) {
 	return xs, ys
 }
 
-// Forces draws on a plan what a wind does: an arrow of the wind, and along each
-// strap that pulls an arrow as long as its tension.
+// Forces draws the plan with what a wind does: an arrow of the wind, and along
+// each strap that pulls an arrow as long as its tension.
 //
 // The result is of this set, by InWind; any other panics.
 func (s Set) Forces(d *sheet.Drawing, h Held) {
 	if len(h.Tension) != len(s.Anchors) && h.Stands {
 		panic(fmt.Sprintf("tether: Set.Forces: tensions: got %d, want one for each of %d anchors", len(h.Tension), len(s.Anchors)))
 	}
+	s.Plan(d)
 	reach, most := 0.0, 0.0
 	for i, a := range s.Anchors {
 		reach = math.Max(reach, math.Max(a.Eye.Distance(), a.Ground.Distance()))

@@ -19,7 +19,7 @@ type Survey struct {
 	// With all anchors.
 	Utilisation []units.Number // greatest of any anchor, by bearing of the wind
 	Lifted      []units.Number // feet off the ground, by bearing
-	Tension     []units.Force  // greatest over all bearings, by anchor; the last when lost is not in it
+	Tension     []units.Force  // greatest over all bearings, by anchor
 	Greatest    units.Number   // of Utilisation
 	Governs     string         // the anchor with it
 	Worst       units.Angle    // the bearing with it

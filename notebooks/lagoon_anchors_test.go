@@ -1,0 +1,168 @@
+package notebooks
+
+import (
+	"math"
+	"testing"
+
+	"tautline/runner"
+	"tautline/stdlib/sheet"
+)
+
+const (
+	deg = math.Pi / 180
+	gn  = 9.80665
+)
+
+// value is a number inside a name: a field of a struct or an item of a list, by
+// position.
+func value(t *testing.T, res *runner.Result, name string, at ...int) float64 {
+	t.Helper()
+	v := res.Outcome.Values[name]
+	for _, i := range at {
+		if i >= len(v.Items) {
+			t.Fatalf("%s%v: got %d items", name, at, len(v.Items))
+		}
+		v = v.Items[i]
+	}
+	if v.Kind != sheet.KindNumber {
+		t.Fatalf("%s%v: got %s, want a number", name, at, v.Kind)
+	}
+	return float64(v.Number)
+}
+
+// close fails unless got is want within a relative tolerance.
+func close(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol*math.Abs(want)) {
+		t.Errorf("%s: got %.10g, want %.10g within %.1g", what, got, want, tol)
+	}
+}
+
+// safeAt checks a safe wind, rounded down to a tenth: it is safe, and a tenth more
+// is not.
+func safeAt(t *testing.T, what string, speed float64, holds func(speed float64) bool) {
+	t.Helper()
+	if !holds(speed) || holds(speed+0.1) {
+		t.Errorf("%s: %.1f m/s holds %v, a tenth more holds %v", what, speed, holds(speed), holds(speed+0.1))
+	}
+}
+
+// The numbers of the anchors on grass, worked again in SI units.
+func TestLagoonAnchors(t *testing.T) {
+	res := run(t, "lagoon-anchors.md")
+	const (
+		outer, inner, wall, level = 2.95, 2.25, 1.40, 0.75
+		eyes, patch               = 0.80, 2.85
+		q                         = 0.5 * 1.24 * 11.1 * 11.1
+	)
+	theta := 40 * deg
+	sin, cos := math.Sincos(theta)
+
+	// Wind, EN 14960-1 Annex A: 114.5853 N/m² on 5.9·1.4 + 4.5·0.65 m².
+	F := 114.5853 * (2*outer*wall + 2*inner*(wall-level))
+	near(t, "push by hand", number(t, res, "byHand"), F)
+	near(t, "push on the faces", number(t, res, "push"), F)
+	near(t, "area shown", number(t, res, "shown"), 5.9*1.4+4.5*0.65)
+	near(t, "push with its factor", number(t, res, "pushed"), 1.5*F)
+	near(t, "guess", number(t, res, "guess"), 4*1.5*F/(12*cos))
+	near(t, "height of the push", number(t, res, "centre"), (2*outer*wall*wall/2+2*inner*(wall-level)*(wall+level)/2)/(2*outer*wall+2*inner*(wall-level)))
+	near(t, "reach", number(t, res, "reach"), patch+eyes*cos/sin-outer)
+	near(t, "length", number(t, res, "length"), eyes/sin)
+	soft := 1 / (1/(10e3/0.07/(eyes/sin)) + 1/80e3)
+	near(t, "stiffness", number(t, res, "soft"), soft)
+	near(t, "anchors by the annex", number(t, res, "annex"), math.Max(6, 4*math.Ceil(1.5*F/1600)))
+
+	bed := layout{number: 12, patch: patch, eyes: eyes, theta: theta, splay: 10 * deg, stiffness: soft, pretension: 100, weight: 0.9 * 210 * gn, z: 0.5}
+	round := bed.around(t, 11.1, 72)
+	const found = 1e-8 // of the forces, a hundred times what either solution leaves over
+	close(t, "utilisation, all set", number(t, res, "round", 5), round.all/1600, found)
+	close(t, "solved over guessed", number(t, res, "ratio"), round.all/(4*1.5*F/(12*cos)), found)
+	close(t, "utilisation, one lost", number(t, res, "round", 12), round.oneLost/1600, found)
+	close(t, "force required", number(t, res, "required"), round.oneLost, found)
+	for i, T := range round.byStrap {
+		close(t, "tension with one lost", value(t, res, "round", 11, i), T, found)
+		near(t, "force in the list", value(t, res, "list", 5, i), 10*math.Ceil(T/10))
+	}
+	if got := number(t, res, "lifted"); got != 0 || round.press <= 0 || round.pressLost <= 0 {
+		t.Errorf("feet off the ground: got %g, by hand the least pressing is %g N, %g N with one lost", got, round.press, round.pressLost)
+	}
+	// The number: twelve hold whichever is lost, eleven and ten do not.
+	for n, want := range map[int]bool{10: false, 11: false, 12: true} {
+		fewer := bed
+		fewer.number = n
+		if holds := fewer.around(t, 11.1, 72).oneLost <= 1600; holds != want {
+			t.Errorf("%d anchors: by hand hold %v, want %v", n, holds, want)
+		}
+	}
+	near(t, "anchors needed", number(t, res, "need", 0), 12)
+
+	// Slope of 5 %: the bed's weight pulls south.
+	hill := bed
+	hill.slope = math.Atan(0.05)
+	close(t, "utilisation on the slope, one lost", number(t, res, "hill", 12), hill.around(t, 11.1, 24).oneLost/1600, found)
+
+	// The safe wind, by trying.
+	safeAt(t, "safe wind, all set", number(t, res, "safe", 1), func(v float64) bool {
+		r := bed.around(t, v, 72)
+		return r.all <= 1600 && r.press > 0
+	})
+	safeAt(t, "safe wind, one lost", number(t, res, "safe", 5), func(v float64) bool {
+		r := bed.around(t, v, 72)
+		return r.oneLost <= 1600 && r.pressLost > 0
+	})
+
+	// The stake after Broms, bending when dry: H·(e + 1.5·d + H/(18·cu·d)) = fy·d³/6.
+	d, e, L := 0.032, 0.05, 1.10
+	plastic := 235e6 * d * d * d / 6
+	low, high := 0.0, 1e5
+	for range 200 {
+		if H := (low + high) / 2; H*(e+1.5*d+H/(18*40e3*d)) < plastic {
+			low = H
+		} else {
+			high = H
+		}
+	}
+	lateral, axial := low, 0.5*40e3*math.Pi*d*L
+	lean := 10 * deg // 40° of the strap less 30° of the stake
+	close(t, "stake, dry", number(t, res, "dry", 0), 1/(math.Cos(lean)/lateral+math.Sin(lean)/axial), 1e-12)
+	// Saturated, turning over: f = H/(9·cu·d), g = L - 1.5·d - f, H·(e + 1.5·d + f/2) = 2.25·d·g²·cu.
+	low, high = 0, 1e5
+	for range 200 {
+		H := (low + high) / 2
+		f := H / (9 * 20e3 * d)
+		if g := L - 1.5*d - f; g > 0 && H*(e+1.5*d+f/2) < 2.25*d*g*g*20e3 {
+			low = H
+		} else {
+			high = H
+		}
+	}
+	close(t, "stake, saturated", number(t, res, "soaked", 0), 1/(math.Cos(lean)/low+math.Sin(lean)/(axial/2)), 1e-12)
+	near(t, "pull test", number(t, res, "tested", 4), 2400/1.25)
+
+	// The storm: EN 1991-1-4, category II below its 2 m, two years.
+	basic := 24 * math.Sqrt((1-0.2*math.Log(-math.Log(0.5)))/(1-0.2*math.Log(-math.Log(0.98))))
+	mean := basic * 0.19 * math.Log(2/0.05)
+	near(t, "basic speed", number(t, res, "basic"), basic)
+	near(t, "storm", number(t, res, "storm"), (1+7/math.Log(40))*0.5*1.25*mean*mean)
+	near(t, "storm over design wind", number(t, res, "times"), (1+7/math.Log(40))*0.5*1.25*mean*mean/q)
+
+	windPlan(t, res, math.Sqrt(1+7/math.Log(10/0.05)))
+	near(t, "fence", number(t, res, "fence"), patch+eyes*cos/sin-outer+0.5)
+	near(t, "pressure left", number(t, res, "stop", 0), 0)
+}
+
+// windPlan works the wind actions again from the safe wind: riders on up to 0.95
+// of it or 38 km/h, set up to 0.6 of that; by hand at 2 m over 30 mm of roughness.
+func windPlan(t *testing.T, res *runner.Result, gust float64) {
+	t.Helper()
+	safe := number(t, res, "safe", 5)
+	speeds := []float64{0, math.Min(38/3.6, 0.95*safe), safe, safe * math.Sqrt(1.5)}
+	speeds[0] = 0.6 * speeds[1]
+	for i, v := range speeds {
+		near(t, "gust", value(t, res, "acts", 1, i), v)
+		near(t, "by hand", value(t, res, "acts", 2, i), v*math.Log(2/0.03)/math.Log(10/0.03))
+		near(t, "forecast", value(t, res, "acts", 3, i), v/gust)
+		near(t, "Beaufort", value(t, res, "acts", 4, i), math.Round(math.Pow(v/gust/0.836, 2.0/3)))
+		near(t, "margin", value(t, res, "acts", 5, i), 1.5*safe*safe/v/v)
+	}
+}
