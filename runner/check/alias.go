@@ -282,7 +282,7 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 	}
 	sig := f.Signature()
 	if sel, ok := ast.Unparen(call.Fun).(*ast.SelectorExpr); ok && sig.Recv() != nil {
-		if name, isSheet := a.plan.SheetCall(call); a.changed[sig.Recv()] || isSheet && name != "Data.Column" && name != "Data.Texts" {
+		if name, isSheet := a.plan.SheetCall(call); a.changed[sig.Recv()] || builds(f) || isSheet && name != "Data.Column" && name != "Data.Texts" {
 			args = append(args, sel.X)
 		}
 	}
@@ -292,6 +292,17 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 		}
 	}
 	return args
+}
+
+// builds reports whether f is a method of the library that changes what it is
+// called on: one with a pointer for its receiver. Those that only read take a
+// value.
+func builds(f *types.Func) bool {
+	if f.Pkg() == nil || f.Pkg().Path() == "main" || f.Pkg().Path() == SheetPath {
+		return false
+	}
+	_, pointer := types.Unalias(f.Signature().Recv().Type()).(*types.Pointer)
+	return pointer
 }
 
 // drawnOn reports whether a function of the library draws on an argument of

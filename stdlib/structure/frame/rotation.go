@@ -72,6 +72,7 @@ func SpeedMargin(list []Resonance, speed units.AngularSpeed) units.Number {
 // The speed is more than 0; outside it panics.
 func Campbell(figure *sheet.Figure, modes []VibrationMode, top units.AngularSpeed, orders ...units.Number) {
 	argument.Demand("frame: Campbell", argument.Positive("speed", top))
+	figure.Axes("AngularSpeed", "Frequency")
 	for i, m := range modes {
 		figure.Curve(fmt.Sprintf("natural frequency %d", i+1), []units.AngularSpeed{0, top}, []units.Frequency{m.Frequency, m.Frequency})
 	}
