@@ -281,8 +281,6 @@ func TestPictures(t *testing.T) {
 func TestFormulaLines(t *testing.T) {
 	a := func(args ...any) [][]any { return [][]any{args} }
 	proof.Formulas(t, []proof.Call{
-		proof.Of("SizeFactor", fatigue.SizeFactor, append(a(0.04), a(0.01)...)),
-		proof.Of("BoltSizeFactor", fatigue.BoltSizeFactor, append(a(0.04), a(0.01)...)),
 		proof.Of("Season.Events", fatigue.Season.Events, a(fatigue.Season{EventsPerHour: 20, HoursPerDay: 8, Days: 60})),
 	})
 }

@@ -220,10 +220,9 @@ func (c curve) damage(s float64) float64 {
 	return cube(s/c.category) / atCategory
 }
 
-// SizeFactor is what a category loses with the thickness of the part, for the
-// details whose line in the standard says so.
-//
-//	ks = min(1, pow(0.025/thickness, 0.2))
+// SizeFactor is what the thickness of the part leaves of a category, for the
+// details whose line in the standard says so: 25 mm over the thickness, to the
+// power of 0.2, at most 1.
 //
 // The thickness is more than 0; outside it panics.
 //
@@ -233,10 +232,8 @@ func SizeFactor(thickness units.Length) units.Number {
 	return math.Min(1, math.Pow(25*units.Mm/thickness, 0.2))
 }
 
-// BoltSizeFactor is what the category of a bolt in tension loses with its
-// diameter.
-//
-//	ks = min(1, pow(0.03/diameter, 0.25))
+// BoltSizeFactor is what the diameter of a bolt in tension leaves of its category:
+// 30 mm over the diameter, to the power of 0.25, at most 1.
 //
 // The diameter is more than 0; outside it panics.
 //

@@ -34,12 +34,10 @@ func LewisFactor(teeth units.Number) (units.Number, error) {
 	return y, nil
 }
 
-// VelocityFactor is by how much the unevenness of cut teeth raises their load.
+// VelocityFactor is by how much the unevenness of cut teeth raises their load: 1
+// and the speed at the pitch circle over 6.1 m/s.
 //
-//	kv = 1 + speed/(6.1*1)
-//
-// The speed at the pitch circle, in metres a second over 6.1, is 0 or more;
-// outside it panics.
+// The speed is 0 or more; outside it panics.
 //
 // Source: Barth, cut teeth; Shigley, Mechanical Engineering Design, 10th edition,
 // equation 14-6b.

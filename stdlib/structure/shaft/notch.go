@@ -145,9 +145,7 @@ func ReliabilityFactor(reliability units.Number) (units.Number, error) {
 }
 
 // EnduranceLimit is the stress that a polished steel specimen bears for ever in
-// rotating bending.
-//
-//	se = min(0.5*tensile, 700e6)
+// rotating bending: half its tensile strength, at most 700 MPa.
 //
 // The tensile strength is more than 0; outside it panics. A shaft has less: by
 // SurfaceFactor, DiameterFactor and ReliabilityFactor.
