@@ -421,6 +421,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Membrane":    reflect.ValueOf((*surface.Membrane)(nil)),
 			"Mesh":        reflect.ValueOf((*surface.Mesh)(nil)),
 			"MitredRing":  reflect.ValueOf(surface.MitredRing),
+			"Panel":       reflect.ValueOf((*surface.Panel)(nil)),
 			"Point":       reflect.ValueOf((*surface.Point)(nil)),
 			"PointLoad":   reflect.ValueOf((*surface.PointLoad)(nil)),
 			"Pressure":    reflect.ValueOf((*surface.Pressure)(nil)),

@@ -155,12 +155,15 @@ func (e *patch) stiffenFilm(x []vec, k []float64) {
 	}
 }
 
-// smooth adds the stiffness of a skin of tension 1, which spreads a movement
-// evenly: what the search is damped with.
-func (e *patch) smooth(share float64, k []float64) {
+// smooth adds the stiffness of a skin of some tension on some bedding, which
+// spreads a movement evenly: what the search is damped with.
+func (e *patch) smooth(tension, bedding float64, k []float64) {
 	for i, g := range e.slope {
 		for j, h := range e.slope {
-			v := share * e.area * (g[0]*h[0] + g[1]*h[1])
+			v := tension * e.area * (g[0]*h[0] + g[1]*h[1])
+			if i == j {
+				v += bedding * e.area / 3
+			}
 			for d := range 3 {
 				k[9*(3*i+d)+3*j+d] += v
 			}

@@ -15,6 +15,7 @@ type Status string
 const (
 	Balanced Status = "balanced" // no force is out of balance beyond Membrane.Balance
 	Stopped  Status = "stopped"  // the steps were used up before
+	RunAway  Status = "run away" // a point moved fifty times the mesh's extent: nothing holds the load
 )
 
 // An Equilibrium is the form of a membrane under load and the forces in it.
@@ -68,9 +69,10 @@ type Reaction struct {
 // pressure and loads.
 //
 // The mesh and what stands beside it are checked: what is wrong is an error that
-// names the part and the number. A search that used up its steps ends with the
-// Status Stopped and a warning; its form is then not one in balance. Warnings
-// also name how much of each part is wrinkled or slack.
+// names the part and the number. A search that used up its steps, or ran away
+// because nothing holds the load, says so in Status and in a warning; its form is
+// then not one in balance. Warnings also name how much of each part is wrinkled
+// or slack.
 //
 // Fabric is taken as elastic without limit and as weightless unless a SpreadLoad
 // gives its weight. Strains of more than some 0.1 are beyond the law of cloth.
@@ -97,14 +99,13 @@ func (m Membrane) Equilibrium() (Equilibrium, error) {
 	if steps == 0 {
 		steps = 300
 	}
-	taken, rest, weight := s.balance(tol, steps)
-	e := Equilibrium{Mesh: m.Mesh.clone(), Status: Balanced, Residual: rest, Steps: taken}
-	if weight > 0 {
-		e.Balance = rest / weight
+	end, taken, status := s.balance(tol, steps)
+	e := Equilibrium{Mesh: m.Mesh.clone(), Status: status, Residual: end.rest, Steps: taken}
+	if end.weight > 0 {
+		e.Balance = end.rest / end.weight
 	}
-	if !(e.Balance <= tol) {
-		e.Status = Stopped
-		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance: %.3g N are left after %d steps, %.2g of the greatest pull at a point", rest, taken, e.Balance))
+	if status != Balanced {
+		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps, %.2g of the greatest pull at a point", status, end.rest, taken, e.Balance))
 	}
 	for i, v := range s.x {
 		if v.dot(v)-v.dot(v) != 0 {
@@ -120,7 +121,7 @@ func (m Membrane) Equilibrium() (Equilibrium, error) {
 		e.Triangles = append(e.Triangles, s.patches[i].tension(s.x))
 	}
 	e.cables(m.Cables, s)
-	e.reactions(m.Supports, s)
+	e.reactions(m.Supports, end.out)
 	e.warnWrinkles()
 	return e, nil
 }
@@ -177,9 +178,8 @@ func (e *Equilibrium) cables(cables []Cable, s *system) {
 
 // reactions are what is out of balance where points are held, point loads there
 // included.
-func (e *Equilibrium) reactions(supports []Support, s *system) {
-	_, out, _ := s.pull(s.x)
-	given := make([][3]bool, len(s.x)) // to an earlier support
+func (e *Equilibrium) reactions(supports []Support, out []vec) {
+	given := make([][3]bool, len(out)) // to an earlier support
 	for _, g := range supports {
 		r := Reaction{Name: g.Name}
 		held := [3]bool{!g.FreeX, !g.FreeY, !g.FreeZ}

@@ -6,19 +6,17 @@ import (
 
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/proof"
-	"tautline/stdlib/units"
 )
 
 func clampedDisc(t *testing.T, rings int, q, nu float64, dead bool) surface.Equilibrium {
 	t.Helper()
-	const Et = 300 * units.KNPerM
 	disc, err := surface.Disc{Radius: 1, Rings: rings}.Mesh()
 	disc = must(t, disc, err)
 	rim, err := disc.Seam("rim")
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := surface.Membrane{Mesh: disc, Fabrics: []surface.Fabric{{Warp: Et, Weft: Et, Poisson: nu}}, Supports: []surface.Support{{Points: rim.Points}}}
+	m := surface.Membrane{Mesh: disc, Fabrics: cloth(nu), Supports: []surface.Support{{Points: rim.Points}}}
 	if dead {
 		m.Spread = []surface.SpreadLoad{{Z: q * Et}}
 	} else {

@@ -95,7 +95,8 @@ const (
 // wrinkles, applied here to an orthotropic law.
 func (l law) respond(e flow) (s flow, tangent [3]flow, energy float64, in state) {
 	s = l.times(e)
-	if low, _ := principal(s, 1); low >= 0 {
+	low, high := principal(s, 1)
+	if low >= 0 {
 		return s, l.tangent(), e.dot(s) / 2, taut
 	}
 	if _, high := principal(e, 0.5); high <= 0 {
@@ -117,15 +118,19 @@ func (l law) respond(e flow) (s flow, tangent [3]flow, energy float64, in state)
 		return flow{}, [3]flow{}, 0, slack
 	}
 	// The tangent allows for the change of the wrinkles' depth and direction.
-	a, b, c := n.dot(ln), turn.dot(ln), turn.dot(lturn)+2*pull/math.Max(depth, 1e-300)
-	det := a*c - b*b
+	a, b, c := n.dot(ln), depth*turn.dot(ln), depth*turn.dot(lturn)+2*pull
+	det := a*c - b*turn.dot(ln)
 	tangent = l.tangent()
 	for i := range 3 {
 		for j := range 3 {
-			tangent[i][j] -= (ln[i]*(c*ln[j]-b*lturn[j]) + lturn[i]*(a*lturn[j]-b*ln[j])) / det
+			tangent[i][j] -= (ln[i]*(c*ln[j]-b*lturn[j]) + lturn[i]*(depth*a*lturn[j]-b*ln[j])) / det
 		}
 	}
-	return s, tangent, e.dot(s) / 2, wrinkled
+	in = wrinkled
+	if low >= -1e-4*high { // too little to be seen, or rounding
+		in = taut
+	}
+	return s, tangent, e.dot(s) / 2, in
 }
 
 // across is a unit of strain in the direction of an angle from the warp, and its
@@ -159,7 +164,7 @@ func (l law) wrinkle(s flow) (angle float64, found bool) {
 		}
 	}
 	// Newton's method for the root of the slope, kept within the range.
-	low, high := angle-step, angle+step
+	first, low, high := angle, angle-step, angle+step
 	for range 60 {
 		n, turn := across(angle)
 		bend := flow{-2 * (n[0] - n[1]), 2 * (n[0] - n[1]), -4 * n[2]}
@@ -167,14 +172,18 @@ func (l law) wrinkle(s flow) (angle float64, found bool) {
 		push, stiff := n.dot(s), n.dot(ln)
 		// slope of push²/stiff over 2·push/stiff
 		slope := turn.dot(s) - push*turn.dot(ln)/stiff
-		if slope*push > 0 { // gain grows with the angle
+		grows := slope*push > 0
+		if push >= 0 { // too far: nothing is gained here
+			grows = angle < first
+		}
+		if grows {
 			low = angle
 		} else {
 			high = angle
 		}
 		change := bend.dot(s) - turn.dot(s)*turn.dot(ln)/stiff - push*((bend.dot(ln)+turn.dot(l.times(turn)))/stiff-2*turn.dot(ln)*turn.dot(ln)/(stiff*stiff))
 		next := angle - slope/change
-		if !(low < next && next < high) {
+		if !(low < next && next < high) || push >= 0 {
 			next = (low + high) / 2
 		}
 		if math.Abs(next-angle) <= 1e-15 {

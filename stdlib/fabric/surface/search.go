@@ -20,7 +20,8 @@ type system struct {
 
 	blocks []ldl.Block
 	plan   *ldl.Plan
-	tau    float64 // tension that the damping is measured by
+	tau    float64 // tension and
+	size   float64 // extent that the damping is measured by
 }
 
 // number gives the unknowns their numbers. A point that no element reaches is
@@ -110,10 +111,13 @@ func (s *system) pull(x []vec) (energy float64, out []vec, weight float64) {
 	return energy, out, weight
 }
 
-// work is what the pressure does on the straight way from x to x + d. Its force
-// is of the second degree in the way, so Simpson's rule is exact.
+// work is what pressure and loads do on the straight way from x to x + d. The
+// pressure's force is of the second degree in the way, so Simpson's rule is exact.
 func (s *system) work(x, d []vec) float64 {
 	sum := 0.0
+	for p, l := range s.load {
+		sum += l.dot(d[p])
+	}
 	at := make([]vec, len(x))
 	for _, c := range []struct{ way, share float64 }{{0, 1.0 / 6}, {0.5, 4.0 / 6}, {1, 1.0 / 6}} {
 		for p := range x {
@@ -152,11 +156,11 @@ func (s *system) stiffness(damping float64) *ldl.Matrix {
 	shared(len(s.blocks), func(i int) {
 		k := s.blocks[i].Values
 		if i >= len(s.patches) {
-			s.segments[i-len(s.patches)].stiffen(s.x, damping, k)
+			s.segments[i-len(s.patches)].stiffen(s.x, damping*s.tau, k)
 			return
 		}
 		clear(k)
-		s.patches[i].smooth(damping, k)
+		s.patches[i].smooth(damping*s.tau, damping*s.tau/(s.size*s.size), k)
 		s.patches[i].stiffen(s.x, k)
 	})
 	return ldl.Assemble(s.unknowns, s.blocks)
@@ -202,88 +206,128 @@ func (s *system) spread(v []float64) []vec {
 	return out
 }
 
+// A place is where the points are in the search.
+type place struct {
+	x      []vec
+	energy float64 // elastic
+	out    []vec   // forces out of balance
+	rest   float64 // greatest of them at an unknown
+	weight float64 // greatest sum of the sizes of forces at a point
+}
+
+func (s *system) at(x []vec) place {
+	energy, out, weight := s.pull(x)
+	return place{x, energy, out, ldl.Most(s.free(out)), weight}
+}
+
 // balance moves the points until no force is out of balance, or the steps are
-// used up: by Newton's method, damped so that each step lowers the energy.
+// used up: by Newton's method, damped and shortened so that each step lowers the
+// energy.
 //
-// Source: Levenberg-Marquardt damping as trust region: Nocedal and Wright,
-// Numerical Optimization, chapters 4 and 10.
-func (s *system) balance(tol float64, steps int) (taken int, rest, weight float64) {
-	energy, out, weight := s.pull(s.x)
-	s.tau = s.tensionScale(out)
-	damping := 1.0
-	for taken = 0; ; taken++ {
-		g := s.free(out)
-		rest = ldl.Most(g)
-		if rest <= tol*weight || taken == steps {
-			return taken, rest, weight
+// Source: Nocedal and Wright, Numerical Optimization, chapters 3, 4 and 10.
+func (s *system) balance(tol float64, steps int) (end place, taken int, status Status) {
+	now := s.at(s.x)
+	s.measure(now.out)
+	first, damping := now.x, 1.0
+	for now.rest > tol*now.weight {
+		switch {
+		case taken == steps:
+			return now, taken, Stopped
+		case farthest(first, now.x) > 50*s.size:
+			return now, taken, RunAway
 		}
-		k := s.stiffness(damping * s.tau)
+		taken++
+		k := s.stiffness(damping)
 		if s.plan == nil {
 			s.plan = ldl.Analyse(k)
 		}
 		f, err := s.plan.Factor(k, 0)
-		if err != nil || f.Minus > 0 {
-			damping = math.Max(damping*5, 1e-6)
+		if err != nil || f.Minus > 0 { // the energy has no least place near by
+			damping = math.Max(damping*8, 1e-6)
 			continue
 		}
-		step := make([]float64, len(g))
-		for i, v := range g {
-			step[i] = -v
+		step := s.free(now.out)
+		for i := range step {
+			step[i] = -step[i]
 		}
 		f.Solve(step)
-		d := s.spread(step)
-		next := make([]vec, len(s.x))
-		for p := range next {
-			next[p] = s.x[p].plus(d[p])
-		}
-		nextEnergy, nextOut, nextWeight := s.pull(next)
-		gain := energy - nextEnergy + s.work(s.x, d)
-		for p, l := range s.load {
-			gain += l.dot(d[p])
-		}
-		promise := 0.0 // of the quadratic model, damping left out
-		kd := make([]float64, len(g))
-		k.Mul(kd, step)
-		for i := range g {
-			promise -= g[i]*step[i] + kd[i]*step[i]/2
-		}
-		better := ldl.Most(s.free(nextOut)) < rest
-		blurred := promise <= 1e-12*(math.Abs(energy)+math.Abs(nextEnergy)) // too small a gain to be seen in the energy
+		next, share, good := s.shorten(now, step, k)
 		switch {
-		case gain >= 0.75*promise || blurred && better:
-			damping /= 8
-		case gain >= 0.1*promise:
-		case gain > 1e-4*promise:
-			damping *= 4
-		default:
-			damping *= 8
+		case share == 0:
+			damping *= 16
 			continue
+		case share < 1:
+			damping *= 2
+		case good:
+			damping = math.Max(damping/8, 1e-9)
 		}
-		if damping < 1e-9 {
-			damping = 1e-9
-		}
-		s.x, energy, out, weight = next, nextEnergy, nextOut, nextWeight
+		now, s.x = next, next.x
 	}
+	return now, taken, Balanced
 }
 
-// tensionScale is a tension of the order that loads will bring about.
-func (s *system) tensionScale(out []vec) float64 {
-	forces := 0.0
-	for _, f := range out {
-		forces += f.length()
+// farthest is the longest way from a point to where it is in another place.
+func farthest(a, b []vec) float64 {
+	most := 0.0
+	for p := range a {
+		most = math.Max(most, b[p].minus(a[p]).length())
 	}
+	return most
+}
+
+// shorten goes along a step as far as lowers the energy: a share of 1 or of halves
+// of it, 0 when none does. good says that the whole step gained what its
+// quadratic model promised.
+func (s *system) shorten(now place, step []float64, k *ldl.Matrix) (next place, share float64, good bool) {
+	ks := make([]float64, len(step))
+	k.Mul(ks, step)
+	force := s.free(now.out)
+	slope, bend := 0.0, 0.0
+	for i, v := range step {
+		slope -= force[i] * v
+		bend += ks[i] * v
+	}
+	d := s.spread(step)
+	for share = 1; share > 1e-3; share /= 2 {
+		part := make([]vec, len(d))
+		x := make([]vec, len(d))
+		for p := range d {
+			part[p] = d[p].times(share)
+			x[p] = now.x[p].plus(part[p])
+		}
+		next = s.at(x)
+		gain := now.energy - next.energy + s.work(now.x, part)
+		promise := share*slope - share*share*bend/2
+		if promise <= 1e-12*(math.Abs(now.energy)+math.Abs(next.energy)) { // a gain too small to be seen
+			if next.rest < now.rest {
+				return next, share, share == 1
+			}
+			continue
+		}
+		if gain >= 0.1*promise {
+			return next, share, share == 1 && gain >= 0.7*promise
+		}
+	}
+	return now, 0, false
+}
+
+// measure takes the extent of the points and a tension of the order that the loads
+// will bring about.
+func (s *system) measure(out []vec) {
 	low, high := s.x[0], s.x[0]
 	for _, v := range s.x {
 		for d := range 3 {
 			low[d], high[d] = math.Min(low[d], v[d]), math.Max(high[d], v[d])
 		}
 	}
-	size := high.minus(low).length()
+	s.size = high.minus(low).length()
+	for _, f := range out {
+		s.tau += f.length() / s.size
+	}
 	for _, e := range s.patches {
-		forces = math.Max(forces, e.film*size)
+		s.tau = math.Max(s.tau, e.film)
 	}
-	if forces == 0 {
-		return 1
+	if s.tau == 0 {
+		s.tau = 1
 	}
-	return forces / size
 }

@@ -57,7 +57,9 @@ func (w *weave) seam(name string, points []int) {
 
 // strip fills the space between two lines with triangles, whose outer side is
 // the one from which left is on the left as both go up. Of the two ways on, it
-// takes the shorter; equal ones in turn, so that the mesh leans to no side.
+// takes the shorter. Of equal ones it takes the same all along a strip, so that
+// each point has as many triangles, and the other one in the next strip, so that the
+// mesh leans to no side.
 func (w *weave) strip(part int, left, right []int) {
 	w.strips++
 	at := func(p int) vec { return w.Points[p].vec() }
@@ -69,7 +71,7 @@ func (w *weave) strip(part int, left, right []int) {
 			r := at(right[j+1]).minus(at(left[i])).length()
 			up = l < r
 			if math.Abs(l-r) <= 1e-9*(l+r) {
-				up = (w.strips+i)%2 == 0
+				up = w.strips%2 == 0
 			}
 		}
 		t := Triangle{left[i], right[j], 0, part}
