@@ -82,10 +82,13 @@ func File(ctx context.Context, file string, limits engine.Limits) *Result {
 	return res
 }
 
+// Text reads the text of a notebook: a regular file of bounded size.
+func Text(file string) ([]byte, error) { return read(anywhere{}, file, document.MaxSize) }
+
 // Check reads and checks the notebook in a file without running it.
 func Check(file string) *Result {
 	res := &Result{File: file}
-	src, err := read(anywhere{}, file, document.MaxSize)
+	src, err := Text(file)
 	if err != nil {
 		res.Unread = true
 		res.find(document.Range{}, err)
@@ -167,7 +170,7 @@ func (r *Result) readData(folder string) {
 	for _, f := range r.Plan.Data {
 		src, err := read(root, f.Name, maxData)
 		if err != nil {
-			r.find(f.Range, err)
+			r.find(f.Range, fmt.Errorf("data file %s: %w", f.Name, err))
 			continue
 		}
 		r.Data[f.Name] = string(src)

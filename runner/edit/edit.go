@@ -156,7 +156,6 @@ func (p *Place) Number(text string, unit quantity.Unit) (literal string, value f
 	literal = strings.TrimSpace(text)
 	if k := p.scale(1); unit.Offset != 0 || math.Abs(k-unit.Factor) > 1e-14*math.Abs(unit.Factor) {
 		literal = strconv.FormatFloat(unit.ToSI(v)/k, 'g', 12, 64)
-		v, _ = strconv.ParseFloat(literal, 64)
 	}
 	if strings.ContainsAny(p.Literal, ".eE") && !strings.ContainsAny(literal, ".eE") {
 		literal += ".0" // a float stays one

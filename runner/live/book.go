@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
 
 	"tautline/runner"
+	"tautline/runner/check"
 	"tautline/runner/document"
 )
 
@@ -27,7 +28,7 @@ type book struct {
 	mu       sync.Mutex
 	latest   []byte             // the text that was run last, or is being run
 	cancel   context.CancelFunc // of the run in progress
-	pending  *time.Timer        // looks again at a text that is not there yet
+	absent   bool               // the text was not there, and is looked at again
 	sessions map[string]*session
 }
 
@@ -59,17 +60,18 @@ const pause = 40 * time.Millisecond
 
 // touch has the notebook run again if its text changed, or its data did.
 func (b *book) touch(data bool) {
-	text, err := os.ReadFile(b.file)
+	text, err := runner.Text(b.file)
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if !data && err == nil && b.latest != nil && bytes.Equal(text, b.latest) {
 		return
 	}
-	if (err != nil || len(text) == 0) && len(b.latest) > 0 && b.pending == nil {
-		b.pending = time.AfterFunc(pause, func() { b.touch(data) })
+	if (err != nil || len(text) == 0) && len(b.latest) > 0 && !b.absent {
+		b.absent = true
+		time.AfterFunc(pause, func() { b.touch(data) })
 		return
 	}
-	b.pending = nil
+	b.absent = false
 	b.latest = append([]byte{}, text...)
 	if b.cancel != nil {
 		b.cancel()
@@ -83,21 +85,14 @@ func (b *book) touch(data bool) {
 // reads reports whether the notebook reads a file beside it.
 func (b *book) reads(name string) bool {
 	s := b.state.Load()
-	for _, r := range []*run{s.run} {
-		if r != nil && r.result.Plan != nil {
-			for _, f := range r.result.Plan.Data {
-				if f.Name == name {
-					return true
-				}
-			}
-			for _, p := range r.result.Notebook.Pictures {
-				if p.File == name {
-					return true
-				}
-			}
-		}
+	if s.trouble != nil {
+		return true // it may be the very file that is missing
 	}
-	return s.trouble != nil // it may be the very file that is missing
+	if s.run == nil || s.run.result.Plan == nil {
+		return false
+	}
+	return slices.ContainsFunc(s.run.result.Plan.Data, func(f check.DataFile) bool { return f.Name == name }) ||
+		slices.ContainsFunc(s.run.result.Notebook.Pictures, func(p document.Picture) bool { return p.File == name })
 }
 
 // work runs the notebook whenever it was touched.
@@ -131,9 +126,9 @@ func (b *book) runOnce(ctx context.Context) {
 	s := *b.state.Load()
 	s.running = true
 	b.set(s)
-	d.slots <- struct{}{}
+	done := d.slot()
 	r, err := b.compute(ctx)
-	<-d.slots
+	done()
 	defer d.bench.refill()
 	s.running = false
 	if ctx.Err() != nil {

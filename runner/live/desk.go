@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"tautline/runner/engine"
 	"tautline/runner/watch"
@@ -183,6 +184,22 @@ func (d *Desk) follow(w *watch.Watcher) {
 		if !known && d.isBelowRoot(c.Path) && isNotebook(c.Path) {
 			d.add(c.Path)
 		}
+	}
+}
+
+// longRun is how long a run has a processor for itself.
+const longRun = time.Second
+
+// slot waits until a run may have a processor. done gives it back, and so does
+// time: a run that never ends must not keep the others waiting.
+func (d *Desk) slot() (done func()) {
+	d.slots <- struct{}{}
+	var once sync.Once
+	free := func() { once.Do(func() { <-d.slots }) }
+	timer := time.AfterFunc(longRun, free)
+	return func() {
+		timer.Stop()
+		free()
 	}
 }
 

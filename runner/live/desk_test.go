@@ -12,6 +12,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -334,4 +335,35 @@ func TestKeepRefuses(t *testing.T) {
 	if got, _ := os.ReadFile(file); string(got) != text {
 		t.Errorf("the file was changed: %q", got)
 	}
+}
+
+// Notebooks that never end, more than there are processors, do not keep another
+// from running.
+func TestEndlessNeighbours(t *testing.T) {
+	books := map[string]string{"t.md": notebook("x := 1.0")}
+	for i := range 2*runtime.GOMAXPROCS(0) + 1 {
+		books[fmt.Sprintf("a%d.md", i)] = notebook("x := 1.0\nfor x > 0 {\n}")
+	}
+	d := open(t, Options{Limits: engine.Limits{Time: time.Minute}}, books)
+	f := d.follow("t", pageA)
+	f.until("the first run", has("x = 1"))
+	write(t, filepath.Join(d.folder, "t.md"), notebook("x := 2.0"))
+	f.until("a save", has("x = 2"))
+}
+
+// A notebook that becomes something that is no file is told as such, and the
+// desk goes on.
+func TestSpecialFile(t *testing.T) {
+	d := open(t, Options{}, map[string]string{"t.md": notebook("x := 1.0")})
+	file := filepath.Join(d.folder, "t.md")
+	f := d.follow("t", pageA)
+	f.until("the first run", has("x = 1"))
+	os.Remove(file)
+	if err := os.Mkdir(file, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	f.until("it is a folder", func(m message) bool { return m.Bar.Class == "trouble" })
+	os.Remove(file)
+	write(t, file, notebook("x := 2.0"))
+	f.until("it is a file again", has("x = 2"))
 }

@@ -11,6 +11,7 @@ import (
 	"sync"
 	"time"
 
+	"tautline/runner"
 	"tautline/runner/edit"
 	"tautline/runner/engine"
 )
@@ -312,7 +313,7 @@ func (s *session) keep() error {
 	if err != nil {
 		return fmt.Errorf("%s: it is not there any more", b.file)
 	}
-	text, err := os.ReadFile(file)
+	text, err := runner.Text(file)
 	if err != nil {
 		return fmt.Errorf("%s could not be read: %w", b.file, err)
 	}

@@ -22,7 +22,7 @@ type Stiffness struct {
 func (s Stiffness) Check() error {
 	err := cmp.Or(argument.Positive("warp stiffness", s.Warp), argument.Positive("weft stiffness", s.Weft), argument.NotNegative("Poisson's ratio", s.Poisson))
 	if err == nil && s.Poisson*s.Poisson*s.Weft >= s.Warp {
-		err = fmt.Errorf("Poisson's ratio: got %g, want its square times the weft stiffness %g N/m less than the warp stiffness %g N/m: "+
+		err = fmt.Errorf("ratio of Poisson: got %g, want its square times the weft stiffness %g N/m less than the warp stiffness %g N/m: "+
 			"such cloth would give work for nothing; are warp and weft swapped?", s.Poisson, s.Weft, s.Warp)
 	}
 	return err

@@ -22,15 +22,8 @@ type element struct {
 	polar     float64 // (Iy+Iz)/A
 	places    [24]int // freedoms of the frame: six each of two nodes, then twelve of released ends, -1 if none
 	t         [12][24]float64
-	springs   []jointSpring
 	loads     []elementLoad
 	warmth    [3]float64 // strain along it, curvature about y, curvature about z
-}
-
-// A jointSpring joins a released end's freedom to its node's.
-type jointSpring struct {
-	freedom   int // of the element, 0 to 11
-	stiffness float64
 }
 
 // An elementLoad is a point load at from or, if to > from, a line load from
