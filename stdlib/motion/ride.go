@@ -30,6 +30,8 @@ func (r Ride) LevelAt(t units.Time) string {
 // Times are the times of a ride in equal steps, as near to step as fits, both
 // ends included. The step is more than 0 and leaves at most a million times;
 // outside it panics.
+//
+// Source: derived here.
 func (r Ride) Times(step units.Time) []units.Time {
 	argument.Demand("motion: Ride.Times", argument.Positive("step", step), argument.Within("times", r.Duration/step, 0, 1e6))
 	n := max(math.Round(r.Duration/step), 1)
@@ -51,6 +53,8 @@ type Record struct {
 
 // Record is the motion of an axis, "yaw", "pitch" or "roll", in equal steps of
 // time, as Times. Another word is an error; a step out of range panics.
+//
+// Source: derived here.
 func (r Ride) Record(axis string, step units.Time) (Record, error) {
 	for k, name := range axisNames {
 		if name != axis {

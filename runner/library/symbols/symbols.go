@@ -26,6 +26,7 @@ import (
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
+	"tautline/stdlib/motion"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/frame"
@@ -464,6 +465,43 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Webbing":                  reflect.ValueOf((*textile.Webbing)(nil)),
 			"Weld":                     reflect.ValueOf((*textile.Weld)(nil)),
 			"WeldedJoint":              reflect.ValueOf(textile.WeldedJoint),
+		},
+		"tautline/stdlib/motion/motion": {
+			"Acceleration": reflect.ValueOf((*motion.Acceleration)(nil)),
+			"Angles":       reflect.ValueOf((*motion.Angles)(nil)),
+			"Axis":         reflect.ValueOf((*motion.Axis)(nil)),
+			"AxisState":    reflect.ValueOf((*motion.AxisState)(nil)),
+			"Base":         reflect.ValueOf((*motion.Base)(nil)),
+			"Body":         reflect.ValueOf((*motion.Body)(nil)),
+			"Extremes":     reflect.ValueOf((*motion.Extremes)(nil)),
+			"Felt":         reflect.ValueOf((*motion.Felt)(nil)),
+			"Jerk":         reflect.ValueOf((*motion.Jerk)(nil)),
+			"Level":        reflect.ValueOf((*motion.Level)(nil)),
+			"Limits":       reflect.ValueOf((*motion.Limits)(nil)),
+			"Load":         reflect.ValueOf((*motion.Load)(nil)),
+			"Loads":        reflect.ValueOf((*motion.Loads)(nil)),
+			"Move":         reflect.ValueOf((*motion.Move)(nil)),
+			"NewMove":      reflect.ValueOf(motion.NewMove),
+			"NewStop":      reflect.ValueOf(motion.NewStop),
+			"Path":         reflect.ValueOf((*motion.Path)(nil)),
+			"Point":        reflect.ValueOf((*motion.Point)(nil)),
+			"Pose":         reflect.ValueOf(motion.Pose),
+			"Programme":    reflect.ValueOf((*motion.Programme)(nil)),
+			"Quaternion":   reflect.ValueOf((*motion.Quaternion)(nil)),
+			"Rate":         reflect.ValueOf((*motion.Rate)(nil)),
+			"RateChange":   reflect.ValueOf((*motion.RateChange)(nil)),
+			"Record":       reflect.ValueOf((*motion.Record)(nil)),
+			"Ride":         reflect.ValueOf((*motion.Ride)(nil)),
+			"Rotation":     reflect.ValueOf((*motion.Rotation)(nil)),
+			"Seat":         reflect.ValueOf((*motion.Seat)(nil)),
+			"Spin":         reflect.ValueOf((*motion.Spin)(nil)),
+			"State":        reflect.ValueOf((*motion.State)(nil)),
+			"Step":         reflect.ValueOf((*motion.Step)(nil)),
+			"Stop":         reflect.ValueOf((*motion.Stop)(nil)),
+			"Trace":        reflect.ValueOf((*motion.Trace)(nil)),
+			"Track":        reflect.ValueOf((*motion.Track)(nil)),
+			"Velocity":     reflect.ValueOf((*motion.Velocity)(nil)),
+			"Wave":         reflect.ValueOf((*motion.Wave)(nil)),
 		},
 		"tautline/stdlib/sheet/sheet": {
 			"AtLeast":    reflect.ValueOf(s.AtLeast),
