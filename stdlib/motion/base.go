@@ -63,7 +63,8 @@ type Base struct {
 	PitchAxis        Point // a point of the pitch axis, from the ground under the yaw axis, in the yaw part
 	RollAxis         Point // a point of the roll axis, from that of the pitch axis, in the pitch part
 	Yaw, Pitch, Roll Axis
-	Seats            []Seat // one to four
+	Seats            []Seat  // one to four
+	Hull             []Point // edge of what the roll part carries, from the roll axis in the roll part; for pictures only
 }
 
 // Check says what of the base makes no sense: axes without limits or travel, no
