@@ -27,6 +27,10 @@ import (
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/motion"
+	"tautline/stdlib/motion/contact"
+	"tautline/stdlib/motion/drive"
+	"tautline/stdlib/motion/exposure"
+	"tautline/stdlib/motion/vibration"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/frame"
@@ -502,6 +506,57 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Track":        reflect.ValueOf((*motion.Track)(nil)),
 			"Velocity":     reflect.ValueOf((*motion.Velocity)(nil)),
 			"Wave":         reflect.ValueOf((*motion.Wave)(nil)),
+		},
+		"tautline/stdlib/motion/contact/contact": {
+			"Arm":           reflect.ValueOf((*contact.Arm)(nil)),
+			"Blow":          reflect.ValueOf((*contact.Blow)(nil)),
+			"HeadInjury":    reflect.ValueOf((*contact.HeadInjury)(nil)),
+			"NewHeadInjury": reflect.ValueOf(contact.NewHeadInjury),
+			"NewRegion":     reflect.ValueOf(contact.NewRegion),
+			"Region":        reflect.ValueOf((*contact.Region)(nil)),
+			"Regions":       reflect.ValueOf(contact.Regions),
+			"Result":        reflect.ValueOf((*contact.Result)(nil)),
+		},
+		"tautline/stdlib/motion/drive/drive": {
+			"Backward":       reflect.ValueOf(drive.Backward),
+			"BestRatio":      reflect.ValueOf(drive.BestRatio),
+			"Brake":          reflect.ValueOf(drive.Brake),
+			"Choice":         reflect.ValueOf((*drive.Choice)(nil)),
+			"Demand":         reflect.ValueOf((*drive.Demand)(nil)),
+			"Duty":           reflect.ValueOf((*drive.Duty)(nil)),
+			"Halt":           reflect.ValueOf((*drive.Halt)(nil)),
+			"InventedMotors": reflect.ValueOf(drive.InventedMotors),
+			"Motor":          reflect.ValueOf((*drive.Motor)(nil)),
+			"Reflected":      reflect.ValueOf(drive.Reflected),
+			"Screw":          reflect.ValueOf((*drive.Screw)(nil)),
+			"Train":          reflect.ValueOf((*drive.Train)(nil)),
+		},
+		"tautline/stdlib/motion/exposure/exposure": {
+			"Assess":      reflect.ValueOf(exposure.Assess),
+			"AssessAll":   reflect.ValueOf(exposure.AssessAll),
+			"Assessment":  reflect.ValueOf((*exposure.Assessment)(nil)),
+			"Butterworth": reflect.ValueOf(exposure.Butterworth),
+			"Curve":       reflect.ValueOf((*exposure.Curve)(nil)),
+			"Draw":        reflect.ValueOf(exposure.Draw),
+			"Filter":      reflect.ValueOf((*exposure.Filter)(nil)),
+			"Longest":     reflect.ValueOf(exposure.Longest),
+			"NewCurves":   reflect.ValueOf(exposure.NewCurves),
+			"RideFilter":  reflect.ValueOf(exposure.RideFilter),
+			"Section":     reflect.ValueOf((*exposure.Section)(nil)),
+			"Stay":        reflect.ValueOf((*exposure.Stay)(nil)),
+		},
+		"tautline/stdlib/motion/vibration/vibration": {
+			"Daily":     reflect.ValueOf(vibration.Daily),
+			"DoseValue": reflect.ValueOf((*vibration.DoseValue)(nil)),
+			"Illness":   reflect.ValueOf(vibration.Illness),
+			"Sickness":  reflect.ValueOf(vibration.Sickness),
+			"Total":     reflect.ValueOf(vibration.Total),
+			"Wd":        reflect.ValueOf(vibration.Wd),
+			"Weigh":     reflect.ValueOf(vibration.Weigh),
+			"Weighed":   reflect.ValueOf((*vibration.Weighed)(nil)),
+			"Weighting": reflect.ValueOf((*vibration.Weighting)(nil)),
+			"Wf":        reflect.ValueOf(vibration.Wf),
+			"Wk":        reflect.ValueOf(vibration.Wk),
 		},
 		"tautline/stdlib/sheet/sheet": {
 			"AtLeast":    reflect.ValueOf(s.AtLeast),
