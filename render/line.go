@@ -345,8 +345,11 @@ func listText(v sheet.Value, u quantity.Unit) string {
 			return fmt.Sprintf("%d items", v.Len)
 		}
 	}
-	if v.Len == 0 {
+	switch {
+	case v.Len == 0:
 		return "empty"
+	case len(v.Items) < v.Len: // a great value of which only a part was kept
+		return fmt.Sprintf("%d values", v.Len)
 	}
 	unit := ""
 	if u.Symbol != "" && v.Items[0].Kind == sheet.KindNumber {

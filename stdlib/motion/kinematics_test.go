@@ -6,6 +6,7 @@ import (
 
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/motion"
+	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 
 	"pgregory.net/rapid"
@@ -207,4 +208,22 @@ func TestBadBase(t *testing.T) {
 	proof.Fails(t, "limits", b.Check(), "yaw: jerk limit: got 0")
 	proof.Panics(t, "seat: got 7", func() { b.Felt(motion.State{}, 7) })
 	proof.Panics(t, "pitch: got NaN", func() { b.Felt(motion.Pose(0, math.NaN(), 0), 0) })
+}
+
+// The same seat, projected by hand: upright at rest it stands over the hull.
+func TestPictures(t *testing.T) {
+	var s sheet.Sheet
+	d := s.NewDrawing("poses")
+	b := plain(motion.Point{X: 0.4, Z: 0.8})
+	b.PitchAxis.Z = 0.7
+	b.Hull = []motion.Point{{X: 1}, {Y: 1}, {X: -1}}
+	b.Draw(d, motion.Pose(0, 0, 0), "rest", 2)
+	for _, shape := range d.Shapes {
+		if shape.Kind == sheet.ShapeOutline {
+			proof.Near(t, "x", float64(shape.X[0]), 2+math.Cos(math.Pi/6), 1e-15)
+			proof.Near(t, "y", float64(shape.Y[0]), 0.7+0.5, 1e-15)
+			return
+		}
+	}
+	t.Error("got no outline")
 }

@@ -130,7 +130,9 @@ func checkSamples(samples []float64, step float64) error {
 //
 // Lists of different length, and what is an error in Assess, are errors.
 //
-// Caution: as Assess.
+// Caution: each direction is judged by itself. Documents limit directions
+// together, changes of direction and onset too; those rules have to be judged
+// from the document.
 //
 // Source: the curves' documents.
 func AssessAll(x, y, z []units.Acceleration, step units.Time, curves []Curve, restraint string) ([]Assessment, error) {
