@@ -63,20 +63,20 @@ type Base struct {
 	PitchAxis        Point // a point of the pitch axis, from the ground under the yaw axis, in the yaw part
 	RollAxis         Point // a point of the roll axis, from that of the pitch axis, in the pitch part
 	Yaw, Pitch, Roll Axis
-	Seats            []Seat  // one to four
+	Seats            []Seat  // none to four
 	Hull             []Point // edge of what the roll part carries, from the roll axis in the roll part; for pictures only
 }
 
-// Check says what of the base makes no sense: axes without limits or travel, no
-// seat or more than four, names left out or given twice.
+// Check says what of the base makes no sense: axes without limits or travel, more
+// than four seats, names left out or given twice.
 func (b Base) Check() error {
 	for i, a := range b.axes() {
 		if err := a.check(axisNames[i]); err != nil {
 			return fmt.Errorf("base %q: %w", b.Name, err)
 		}
 	}
-	if len(b.Seats) < 1 || len(b.Seats) > 4 {
-		return fmt.Errorf("base %q: got %d seats, want 1 to 4", b.Name, len(b.Seats))
+	if len(b.Seats) > 4 {
+		return fmt.Errorf("base %q: got %d seats, want at most 4", b.Name, len(b.Seats))
 	}
 	seen := map[string]bool{}
 	for i, s := range b.Seats {

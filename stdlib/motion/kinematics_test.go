@@ -194,8 +194,8 @@ func TestBadBase(t *testing.T) {
 	if err := b.Check(); err != nil {
 		t.Error(err)
 	}
-	b.Seats = nil
-	proof.Fails(t, "no seat", b.Check(), "got 0 seats, want 1 to 4")
+	b.Seats = make([]motion.Seat, 5)
+	proof.Fails(t, "too many seats", b.Check(), "got 5 seats, want at most 4")
 	b = plain(motion.Point{})
 	b.Seats = append(b.Seats, b.Seats[0])
 	proof.Fails(t, "two of a name", b.Check(), `seat 2: name: got "one"`)

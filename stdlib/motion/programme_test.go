@@ -159,7 +159,7 @@ func TestBadProgramme(t *testing.T) {
 		proof.Fails(t, c.words, err, c.words)
 	}
 	b := skiff()
-	b.Seats = nil
+	b.Seats = make([]motion.Seat, 5)
 	_, err := seas().Ride(b)
-	proof.Fails(t, "base", err, "got 0 seats")
+	proof.Fails(t, "base", err, "got 5 seats")
 }

@@ -237,7 +237,7 @@ func (d Duty) Draw(fig *sheet.Figure, m Motor) {
 	var speeds, lasting, most []float64
 	const n = 90
 	for i := range n + 1 {
-		w := m.Top * float64(i) / n
+		w := m.Top * (float64(i) / n)
 		speeds, lasting, most = append(speeds, w), append(lasting, m.Continuous(w)), append(most, m.Most(w))
 	}
 	fig.Curve("for a moment", speeds, most)
