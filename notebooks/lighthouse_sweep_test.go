@@ -1,0 +1,59 @@
+package notebooks
+
+import (
+	"math"
+	"testing"
+)
+
+// The sweep worked again by hand.
+func TestLighthouseSweep(t *testing.T) {
+	const (
+		g, rpm    = 9.80665, math.Pi / 30
+		r, L, mb  = 2.2, 2.6, 7.0
+		pad, k    = 3e3, 60e3
+		body      = 75.0
+		v         = 8 * rpm * r
+		gear, eta = 20.0, 0.92
+	)
+	res := run(t, "lighthouse-sweep.md")
+	near(t, "from player to player", number(t, res, "apart"), r) // a hexagon
+	near(t, "speed at the players", number(t, res, "v8"), v)
+	near(t, "slowest", number(t, res, "v6"), 6*rpm*r)
+	near(t, "passes", number(t, res, "tPass"), 0.38/(6*rpm*r))
+	near(t, "in the air", number(t, res, "tAir"), 2*math.Sqrt(0.24/g))
+	near(t, "from arm to arm", number(t, res, "tTurn"), 60.0/8/2)
+
+	near(t, "slack", number(t, res, "slack"), 2*math.Sqrt(0.24/g)-0.38/(6*rpm*r))
+	near(t, "tip", number(t, res, "vTip"), 8*rpm*L)
+	near(t, "room", number(t, res, "room"), 2.85-2.6)
+
+	// Kinetic energy of beam and motor as that of a mass at the players.
+	J := mb * L * L / 3
+	m := (J + 1.9e-4*gear*gear) / (r * r)
+	near(t, "mass at the players", number(t, res, "m"), m)
+	near(t, "inertia", number(t, res, "Jbeam"), J)
+	near(t, "energy", number(t, res, "E8"), (J+1.9e-4*gear*gear)*8*rpm*8*rpm/2)
+	// All energy of approach into two springs in a row: F = sqrt(2·E·k).
+	mu := 1 / (1/body + 1/m)
+	near(t, "blow", number(t, res, "Fhit"), math.Sqrt(mu*v*v/(1/k+1/pad)))
+	near(t, "without foam", number(t, res, "Fbare"), math.Sqrt(mu*v*v*k))
+	near(t, "saved", number(t, res, "saved"), math.Sqrt(mu*v*v*k)-math.Sqrt(mu*v*v/(1/k+1/pad)))
+	near(t, "pressed", number(t, res, "pressed"), math.Sqrt(mu*v*v/(1/k+1/pad))/pad)
+
+	// Half a sine: its criterion within 36 ms is that of its middle, T long.
+	mh := 1 / (1/4.4 + 1/m)
+	kh := 1 / (1/150e3 + 1/pad)
+	peak, long := v*math.Sqrt(mh*kh)/4.4, math.Pi*math.Sqrt(mh/kh)
+	near(t, "head", number(t, res, "aHead"), peak)
+	near(t, "how long", number(t, res, "tHead"), long)
+	x := math.Pi * 0.036 / 2 / long
+	within(t, "criterion", number(t, res, "hic"), 0.036*math.Pow(peak/g*math.Sin(x)/x, 2.5), 0.03) // a window of whole samples
+
+	near(t, "held", number(t, res, "Fheld"), 100/r)
+	near(t, "under the beam", number(t, res, "under"), 0.14)
+	// Greatest torque: at 20°/s² against friction.
+	a := 20 * math.Pi / 180
+	within(t, "torque of the motor", number(t, res, "peak"), (J*a+12)/(gear*eta)+(1.9e-4+1e-4)*gear*a, 0.01)
+	w, b, j := 8*rpm, 120*math.Pi/180, 1200*math.Pi/180
+	near(t, "way to the stop", number(t, res, "way"), (w*0.15+w/2*(w/b+b/j))*r)
+}
