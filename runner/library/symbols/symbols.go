@@ -35,6 +35,7 @@ import (
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/joint"
+	"tautline/stdlib/structure/member"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/structure/shaft"
 )
@@ -694,6 +695,43 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WeldLine":           reflect.ValueOf((*joint.WeldLine)(nil)),
 			"WeldStress":         reflect.ValueOf((*joint.WeldStress)(nil)),
 			"WorstBolt":          reflect.ValueOf((*joint.WorstBolt)(nil)),
+		},
+		"tautline/stdlib/structure/member/member": {
+			"All":                reflect.ValueOf(member.All),
+			"AxialBending":       reflect.ValueOf(member.AxialBending),
+			"AxialShare":         reflect.ValueOf((*member.AxialShare)(nil)),
+			"BiaxialExponent":    reflect.ValueOf(member.BiaxialExponent),
+			"BucklingLength":     reflect.ValueOf(member.BucklingLength),
+			"Class":              reflect.ValueOf((*member.Class)(nil)),
+			"Classify":           reflect.ValueOf(member.Classify),
+			"Curve":              reflect.ValueOf((*member.Curve)(nil)),
+			"Curves":             reflect.ValueOf(member.Curves),
+			"DeflectionLimit":    reflect.ValueOf((*member.DeflectionLimit)(nil)),
+			"DeflectionLimits":   reflect.ValueOf(member.DeflectionLimits),
+			"Epsilon":            reflect.ValueOf(member.Epsilon),
+			"EquivalentMoment":   reflect.ValueOf(member.EquivalentMoment),
+			"EulerLoad":          reflect.ValueOf(member.EulerLoad),
+			"Factors":            reflect.ValueOf((*member.Factors)(nil)),
+			"Governing":          reflect.ValueOf(member.Governing),
+			"Imperfection":       reflect.ValueOf(member.Imperfection),
+			"Interaction":        reflect.ValueOf((*member.Interaction)(nil)),
+			"Interactions":       reflect.ValueOf(member.Interactions),
+			"Item":               reflect.ValueOf((*member.Item)(nil)),
+			"Member":             reflect.ValueOf((*member.Member)(nil)),
+			"Of":                 reflect.ValueOf(member.Of),
+			"RecommendedFactors": reflect.ValueOf(member.RecommendedFactors),
+			"Reduction":          reflect.ValueOf(member.Reduction),
+			"Resistance":         reflect.ValueOf((*member.Resistance)(nil)),
+			"ResistanceOf":       reflect.ValueOf(member.ResistanceOf),
+			"ShearLoss":          reflect.ValueOf(member.ShearLoss),
+			"Slenderness":        reflect.ValueOf(member.Slenderness),
+			"Stress":             reflect.ValueOf((*member.Stress)(nil)),
+			"StressOf":           reflect.ValueOf(member.StressOf),
+			"Survey":             reflect.ValueOf(member.Survey),
+			"Table":              reflect.ValueOf(member.Table),
+			"TorsionalLoad":      reflect.ValueOf(member.TorsionalLoad),
+			"Utilisations":       reflect.ValueOf(member.Utilisations),
+			"Verification":       reflect.ValueOf((*member.Verification)(nil)),
 		},
 		"tautline/stdlib/structure/section/section": {
 			"Angle":         reflect.ValueOf(section.Angle),
