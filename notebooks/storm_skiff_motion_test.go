@@ -161,6 +161,28 @@ func TestStormSkiffMotion(t *testing.T) {
 	}
 	within(t, "may be sick", number(t, res, "ill"), math.Sqrt(sum*79)/3/100, 0.01)
 
+	// Dose: the weighted lines put together again, their fourth powers summed.
+	weighed := make([]float64, n)
+	whole := make([]complex128, n) // the n-th roots of 1
+	for i := range whole {
+		whole[i] = cmplx.Exp(complex(0, 2*math.Pi*float64(i)/float64(n)))
+	}
+	for k := 1; float64(k)/(float64(n)*step) < 15; k++ {
+		var c complex128
+		for i, f := range felt {
+			c += complex(f[2]-mean, 0) * cmplx.Conj(whole[k*i%n])
+		}
+		c *= upright(float64(k)/(float64(n)*step)) * complex(2/float64(n), 0)
+		for i := range weighed {
+			weighed[i] += real(c * whole[k*i%n])
+		}
+	}
+	sum = 0
+	for _, v := range weighed {
+		sum += v * v * v * v * step
+	}
+	within(t, "dose", number(t, res, "dose", 0), math.Pow(sum, 0.25), 0.02)
+
 	// At rest: weight times lever. At full tilt: the sum of weights over the axis.
 	near(t, "held in pitch", number(t, res, "holdPitch"), -(heavy-small)*xs*g)
 	near(t, "held in roll", number(t, res, "holdRoll"), heavy*lean*g)
@@ -308,4 +330,12 @@ func sickness(f float64) float64 {
 	high := 1 / (1 + math.Pow(f/0.63, 4))
 	step := square(0.0625, 0.8) / square(0.1, 0.8) * math.Pow(0.0625/0.1, 4)
 	return math.Sqrt(low * high * step / square(0.25, 0.86))
+}
+
+// upright is the weighting Wk of ISO 2631-1:1997, Annex A, with its phase.
+func upright(f float64) complex128 {
+	second := func(f0, q float64) complex128 { r := f / f0; return complex(1-r*r, r/q) }
+	low := complex(-f*f/(0.4*0.4), 0) / second(0.4, math.Sqrt2/2)
+	step := second(2.37, 0.91) / second(3.35, 0.91) * complex(2.37*2.37/(3.35*3.35), 0)
+	return low * step * complex(1, f/12.5) / second(12.5, 0.63) / second(100, math.Sqrt2/2)
 }

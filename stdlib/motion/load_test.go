@@ -135,3 +135,29 @@ func TestHistory(t *testing.T) {
 	_, err = b.Load(motion.State{}, bodies)
 	proof.Fails(t, "mass", err, "mass: got NaN")
 }
+
+func BenchmarkMove(b *testing.B) {
+	l := motion.Limits{Speed: 10, Acceleration: 10, Jerk: 30}
+	for b.Loop() {
+		if _, err := motion.NewMove(10, 1, 0, l); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkFelt(b *testing.B) {
+	base, s := skiff(), motion.State{Yaw: motion.AxisState{Speed: 2}, Pitch: motion.AxisState{Position: 0.1, Speed: 1}}
+	for b.Loop() {
+		base.Felt(s, 0)
+	}
+}
+
+func BenchmarkLoad(b *testing.B) {
+	base, s := skiff(), motion.State{Yaw: motion.AxisState{Speed: 2}, Pitch: motion.AxisState{Position: 0.1, Speed: 1}}
+	bodies := []motion.Body{{Name: "hull", Part: "roll", Mass: 85, X: 14, Y: 55, Z: 60}, {Name: "rider", Part: "roll", Mass: 80}, {Name: "rider", Part: "roll", Mass: 80}}
+	for b.Loop() {
+		if _, err := base.Load(s, bodies); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
