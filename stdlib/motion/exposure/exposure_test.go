@@ -33,6 +33,7 @@ func TestButterworth(t *testing.T) {
 		proof.Near(t, "a2", sharp.A2, c.c2, tol)
 		proof.Near(t, "gain", wide.B0*sharp.B0, c.gain, tol)
 	}
+	proof.Panics(t, "sample 2: got NaN", func() { exposure.RideFilter(100).Apply([]float64{0, math.NaN()}, 0) })
 	proof.Panics(t, "sampling rate: got 9, want more than 10", func() { exposure.RideFilter(9) })
 }
 

@@ -1,6 +1,7 @@
 package exposure
 
 import (
+	"fmt"
 	"math"
 
 	"tautline/stdlib/internal/argument"
@@ -56,13 +57,17 @@ func (f Filter) Apply(samples []units.Acceleration, before units.Acceleration) [
 	argument.Demand("exposure: Filter.Apply", argument.Within("sections", float64(len(f.Sections)), 2, 2), argument.Finite("before", before))
 	out := make([]float64, len(samples))
 	copy(out, samples)
+	for i, x := range samples {
+		if x-x != 0 {
+			panic(fmt.Sprintf("exposure: Filter.Apply: sample %d: got %g, want a finite number", i+1, x))
+		}
+	}
 	for _, s := range f.Sections {
-		// Settled, a section of gain 1 has before everywhere.
-		x1, x2, y1, y2 := before, before, before, before
+		// Transposed form. Settled, a section of gain 1 has before everywhere.
+		first, second := before*(1-s.B0), before*(s.B2-s.A2)
 		for i, x := range out {
-			argument.Demand("exposure: Filter.Apply", argument.Finite("sample", x))
-			y := s.B0*x + s.B1*x1 + s.B2*x2 - s.A1*y1 - s.A2*y2
-			x1, x2, y1, y2 = x, x1, y, y1
+			y := s.B0*x + first
+			first, second = s.B1*x-s.A1*y+second, s.B2*x-s.A2*y
 			out[i] = y
 		}
 	}
