@@ -3,6 +3,7 @@ package tether_test
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"tautline/stdlib/anchoring"
 	"tautline/stdlib/anchoring/tether"
@@ -35,6 +36,38 @@ func BenchmarkSurvey(b *testing.B) {
 			for b.Loop() {
 				proof.Must(set.Survey(20, 72))
 			}
+			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/(72*101)*1e6, "µs/equilibrium")
 		})
+	}
+}
+
+// How much faster a survey is than its cases one by one, each from nothing.
+func BenchmarkSurveyAgainstCases(b *testing.B) {
+	set := crowd(20, 0)
+	var survey, cases time.Duration
+	for b.Loop() {
+		start := time.Now()
+		proof.Must(set.Survey(20, 12))
+		survey += time.Since(start)
+		start = time.Now()
+		for _, from := range windload.Bearings(12) {
+			proof.Must(set.Solve(20, from))
+			for _, a := range set.Anchors {
+				rest, err := set.Without(a.Name)
+				if err != nil {
+					b.Fatal(err)
+				}
+				proof.Must(rest.Solve(20, from))
+			}
+		}
+		cases += time.Since(start)
+	}
+	b.ReportMetric(float64(cases)/float64(survey), "times-faster")
+}
+
+func BenchmarkSafeWind(b *testing.B) {
+	set := crowd(12, 0)
+	for b.Loop() {
+		proof.Must(set.SafeWind(72))
 	}
 }

@@ -165,7 +165,7 @@ func TestBlockSlides(t *testing.T) {
 			ground.Y += math.Copysign(1, p.Y)
 			set.Anchors = append(set.Anchors, tether.Anchor{Name: string(rune('A' + len(set.Anchors))), Eye: p, Ground: ground, Holding: 1600, Stiffness: 1e5})
 		}
-		h := proof.Must(set.InWind(wind.Speed, 0))(t)
+		h := proof.Must(set.Solve(wind.Speed, 0))(t)
 		if h.State != tether.StateSlid {
 			t.Errorf("friction %g: got state %q, want %q", c.mu, h.State, tether.StateSlid)
 		}
@@ -175,10 +175,10 @@ func TestBlockSlides(t *testing.T) {
 		set.Anchors = nil
 		for _, f := range []anchoring.Factors{anchoring.EquilibriumFactors(), anchoring.AmusementFactors()} {
 			set.Factors = f
-			if h := proof.Must(set.InWind(wind.Speed, 0))(t); h.State != tether.StateTips {
+			if h := proof.Must(set.Solve(wind.Speed, 0))(t); h.State != tether.StateTips {
 				t.Errorf("%s without straps: got state %q, want %q", f.Name, h.State, tether.StateTips)
 			}
-			if h := proof.Must(set.InWind(0.8*wind.Speed, 0))(t); h.State != tether.StateSlides { // 0.64 of 1.46 tips no more
+			if h := proof.Must(set.Solve(0.8*wind.Speed, 0))(t); h.State != tether.StateSlides { // 0.64 of 1.46 tips no more
 				t.Errorf("%s without straps, less wind: got state %q, want %q", f.Name, h.State, tether.StateSlides)
 			}
 		}

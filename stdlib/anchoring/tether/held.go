@@ -39,7 +39,7 @@ type Held struct {
 	Warnings    []string
 }
 
-// InWind is what a wind of a speed from a bearing does to the set: the factored
+// Solve is what a wind of a speed from a bearing does to the set: the factored
 // wind on its faces, and its factored weight.
 //
 // The speed is 0 or more. A set or a number out of its range is an error. A
@@ -48,7 +48,7 @@ type Held struct {
 // carry warnings.
 //
 // Source: equilibrium and least energy, derived here; factors from the set.
-func (s Set) InWind(speed units.Speed, from units.Angle) (Held, error) {
+func (s Set) Solve(speed units.Speed, from units.Angle) (Held, error) {
 	m, err := s.model()
 	if err == nil {
 		err = argument.NotNegative("wind speed", speed)
@@ -72,7 +72,7 @@ func (s Set) InWind(speed units.Speed, from units.Angle) (Held, error) {
 // A set out of its range is an error. A device that nothing holds comes back as
 // lost, with an infinite utilisation.
 //
-// Source: as InWind.
+// Source: as Solve.
 func (s Set) Under(load windload.Load) (Held, error) {
 	m, err := s.model()
 	if err != nil {

@@ -60,7 +60,7 @@ const mostAnchors = 200
 // The search begins at three anchors. It is an error when 200 are not enough, or a
 // set or number is out of its range.
 //
-// Source: as InWind.
+// Source: as Solve.
 func (s Set) AnchorsNeeded(ring Ring, speed units.Speed, n int) (Need, error) {
 	for k := 3; k <= mostAnchors; k++ {
 		ring.Number = float64(k)
@@ -86,7 +86,7 @@ const heaviest = 1e6 * units.Kg
 // It is an error when 1000 t are not enough, or a set or number is out of its
 // range.
 //
-// Source: as InWind.
+// Source: as Solve.
 func (s Set) MassNeeded(speed units.Speed, n int) (Need, error) {
 	holds := func(mass float64) (Survey, bool, error) {
 		s.Mass = mass

@@ -68,7 +68,7 @@ func (s Set) base() (xs, ys []units.Length) {
 // Forces draws the plan with what a wind does: an arrow of the wind, and along
 // each strap that pulls an arrow as long as its tension.
 //
-// The result is of this set, by InWind; any other panics.
+// The result is of this set, by Solve; any other panics.
 func (s Set) Forces(d *sheet.Drawing, h Held) {
 	if len(h.Tension) != len(s.Anchors) && h.Stands {
 		panic(fmt.Sprintf("tether: Set.Forces: tensions: got %d, want one for each of %d anchors", len(h.Tension), len(s.Anchors)))

@@ -36,7 +36,7 @@ func TestPlan(t *testing.T) {
 	}
 	proof.Near(t, "mark to the east", float64(marks[2].X[0]), 2.95+0.7/math.Tan(40*units.Deg), 1e-12)
 
-	h := proof.Must(set.InWind(11.1, 0))(t)
+	h := proof.Must(set.Solve(11.1, 0))(t)
 	d = new(sheet.Sheet).NewDrawing("forces")
 	set.Forces(d, h)
 	if len(count(d, sheet.ShapeMark)) != 8 {

@@ -41,9 +41,9 @@ const (
 // steps of 1 m/s to the first wind that is not safe, and halves that step.
 //
 // n is 1 or more. A set or number out of its range is an error. Warnings are as
-// in InWind; a set that is safe in 60 m/s, where the search ends, adds one.
+// in Solve; a set that is safe in 60 m/s, where the search ends, adds one.
 //
-// Source: as InWind.
+// Source: as Solve.
 func (s Set) SafeWind(n int) (SafeWind, error) {
 	m, err := s.model()
 	if err == nil && n < 1 {

@@ -52,10 +52,10 @@ func rank(state string) int {
 // north, with all anchors and with each of them lost in turn.
 //
 // The speed is 0 or more, n 1 or more. A set or number out of its range is an
-// error. Warnings are as in InWind; a lost or undecided device, and one that lifts,
+// error. Warnings are as in Solve; a lost or undecided device, and one that lifts,
 // adds one.
 //
-// Source: as InWind.
+// Source: as Solve.
 func (s Set) Survey(speed units.Speed, n int) (Survey, error) {
 	m, err := s.model()
 	if err == nil {

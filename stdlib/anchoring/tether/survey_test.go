@@ -33,7 +33,7 @@ func heavy(n float64) tether.Set {
 func TestRingOfRadialStraps(t *testing.T) {
 	set := heavy(8)
 	F := 1.2 * 114.5853 * 5.9 * 1.4 / math.Cos(40*units.Deg)
-	along := proof.Must(set.InWind(11.1, 0))(t)
+	along := proof.Must(set.Solve(11.1, 0))(t)
 	proof.Near(t, "strap in the wind", along.Tension[0], F/2, 1e-6)
 	proof.Near(t, "its neighbour", along.Tension[1], F/2*math.Cos(45*units.Deg), 1e-6)
 	proof.Near(t, "utilisation", along.Utilisation, F/2/1600, 1e-6)
@@ -44,9 +44,9 @@ func TestRingOfRadialStraps(t *testing.T) {
 		t.Errorf("straps beside and behind pull: %v", along.Tension)
 	}
 	rest := proof.Must(set.Without("1"))(t)
-	proof.Near(t, "neighbour of the lost one", proof.Must(rest.InWind(11.1, 0))(t).Tension[0], F*math.Cos(45*units.Deg), 1e-6)
+	proof.Near(t, "neighbour of the lost one", proof.Must(rest.Solve(11.1, 0))(t).Tension[0], F*math.Cos(45*units.Deg), 1e-6)
 	wide := 5.9 / 2 * 2 * 1.4 / math.Cos(math.Pi/72) // the faces' corner to the wind
-	between := proof.Must(set.InWind(11.1, 22.5*units.Deg))(t)
+	between := proof.Must(set.Solve(11.1, 22.5*units.Deg))(t)
 	proof.Near(t, "wind between two", between.Tension[0], 1.2*114.5853*wide/math.Cos(40*units.Deg)/2*math.Cos(22.5*units.Deg), 1e-6)
 
 	round := proof.Must(set.Survey(11.1, 8))(t)
@@ -87,7 +87,7 @@ func TestSafeWindIsTheLimit(t *testing.T) {
 			t.Fatal(err)
 		}
 		holds := func(v, from float64) bool {
-			h, err := set.InWind(v, from)
+			h, err := set.Solve(v, from)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -131,8 +131,8 @@ func TestTurnedSite(t *testing.T) {
 		}
 		turned.Faces, turned.Uphill, turned.Centre = windload.Box(3, 2, 1.5, 0.3+math.Pi/2, 1.5), 0.4+math.Pi/2, quarter(set.Centre)
 		for _, from := range windload.Bearings(3) {
-			a, err := set.InWind(12, from)
-			b, err2 := turned.InWind(12, from+math.Pi/2)
+			a, err := set.Solve(12, from)
+			b, err2 := turned.Solve(12, from+math.Pi/2)
 			if err != nil || err2 != nil {
 				t.Fatal(err, err2)
 			}
@@ -187,10 +187,10 @@ func TestNeeded(t *testing.T) {
 func TestSlope(t *testing.T) {
 	set := tether.Set{Density: 1.25, Factors: plain(), Mass: 1000, Slope: 5 * units.Deg, Uphill: 90 * units.Deg, Feet: tether.BoxBase(2, 2, 0, 1e9, 0),
 		Anchors: []tether.Anchor{{Name: "1", Eye: anchoring.Point{X: 1}, Ground: anchoring.Point{X: 2}, Holding: 1e4, Stiffness: 1e5}}}
-	h := proof.Must(set.InWind(0, 0))(t)
+	h := proof.Must(set.Solve(0, 0))(t)
 	proof.Near(t, "strap uphill", h.Tension[0], 1000*units.Gn*math.Sin(5*units.Deg), 1e-9)
 	set.Uphill = 270 * units.Deg
-	if h := proof.Must(set.InWind(0, 0))(t); h.State != tether.StateSlides {
+	if h := proof.Must(set.Solve(0, 0))(t); h.State != tether.StateSlides {
 		t.Errorf("strap downhill: got %q, want %q", h.State, tether.StateSlides)
 	}
 }
@@ -217,7 +217,7 @@ func TestStates(t *testing.T) {
 	set.Anchors = ring.Anchors()
 	set.Anchors[1].Ground.Z = 2
 	set.Faces = windload.Box(2, 2, 1, 0, 0.7)
-	h := proof.Must(set.InWind(5, 0))(t)
+	h := proof.Must(set.Solve(5, 0))(t)
 	text := strings.Join(h.Warnings, "\n")
 	for _, want := range []string{"anchor 1: 163 kN is above the 50 kN", "anchor 2: its strap does not rise", `face "front" has a force coefficient of 0.7, below 1`} {
 		if !strings.Contains(text, want) {
@@ -251,8 +251,8 @@ func TestErrors(t *testing.T) {
 	} {
 		set := heavy(8)
 		c.change(&set)
-		_, err := set.InWind(10, 0)
-		proof.Fails(t, "InWind", err, c.want)
+		_, err := set.Solve(10, 0)
+		proof.Fails(t, "Solve", err, c.want)
 		_, err = set.Survey(10, 4)
 		proof.Fails(t, "Survey", err, c.want)
 		_, err = set.SafeWind(4)
@@ -276,13 +276,13 @@ func TestSurveyAgainstItsCases(t *testing.T) {
 		v := proof.Must(set.Survey(16, 12))(t)
 		var all, lost float64
 		for i, from := range v.From {
-			h := proof.Must(set.InWind(16, from))(t)
+			h := proof.Must(set.Solve(16, from))(t)
 			proof.Near(t, "with all anchors", v.Utilisation[i], h.Utilisation, 1e-8)
 			all = math.Max(all, h.Utilisation)
 			worst := 0.0
 			for _, a := range set.Anchors {
 				rest := proof.Must(set.Without(a.Name))(t)
-				worst = math.Max(worst, proof.Must(rest.InWind(16, from))(t).Utilisation)
+				worst = math.Max(worst, proof.Must(rest.Solve(16, from))(t).Utilisation)
 			}
 			proof.Near(t, fmt.Sprintf("with one lost, friction %g", friction), v.OneLost[i], worst, 1e-8)
 			lost = math.Max(lost, worst)
