@@ -36,7 +36,7 @@ func BlowerStopped(before, left, least units.Pressure, sinks units.Time) (Blower
 	s := BlowerStop{Share: left / before, Soft: left < least}
 	s.Steps = []string{"stop the ride; nobody jumps, lands or climbs in"}
 	if s.Soft {
-		s.Steps = append(s.Steps, fmt.Sprintf("riders off at once, helpers hold the wall on the way out: after %.0f s the bed no longer carries a landing", sinks),
+		s.Steps = append(s.Steps, fmt.Sprintf("riders off at once, attendants hold the wall on the way out: after %.0f s the bed no longer carries a landing", sinks),
 			"nobody goes back in to fetch anything; the bed is let down if the blower does not run within the minute")
 		s.Warnings = append(s.Warnings, fmt.Sprintf("with one blower stopped the bed falls to %.2f kPa, below the %.2f kPa that a landing needs", left/units.KPa, least/units.KPa))
 	} else {

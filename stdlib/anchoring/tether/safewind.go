@@ -43,6 +43,9 @@ const (
 // n is 1 or more. A set or number out of its range is an error. Warnings are as
 // in Solve; a set that is safe in 60 m/s, where the search ends, adds one.
 //
+// Caution: it is the wind that the numbers given bear, not one to run in. Riders
+// come off earlier, by a plan with margins.
+//
 // Source: as Solve.
 func (s Set) SafeWind(n int) (SafeWind, error) {
 	m, err := s.model()

@@ -55,6 +55,10 @@ func rank(state string) int {
 // error. Warnings are as in Solve; a lost or undecided device, and one that lifts,
 // adds one.
 //
+// Caution: the device is taken as rigid and the ground as even. A bed that is soft,
+// a stake that gives more than its neighbours and a strap drawn tighter than the
+// others change who carries what: keep a reserve, and look at every anchor.
+//
 // Source: as Solve.
 func (s Set) Survey(speed units.Speed, n int) (Survey, error) {
 	m, err := s.model()
