@@ -22,6 +22,7 @@ import (
 	"tautline/stdlib/fabric/blower"
 	"tautline/stdlib/fabric/cutting"
 	"tautline/stdlib/fabric/flatten"
+	"tautline/stdlib/fabric/landing"
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
@@ -380,6 +381,28 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Judge":     reflect.ValueOf(flatten.Judge),
 			"Made":      reflect.ValueOf((*flatten.Made)(nil)),
 			"Pattern":   reflect.ValueOf(flatten.Pattern),
+		},
+		"tautline/stdlib/fabric/landing/landing": {
+			"AirSpring":           reflect.ValueOf((*landing.AirSpring)(nil)),
+			"Bed":                 reflect.ValueOf((*landing.Bed)(nil)),
+			"Body":                reflect.ValueOf((*landing.Body)(nil)),
+			"Cushion":             reflect.ValueOf((*landing.Cushion)(nil)),
+			"FallHeight":          reflect.ValueOf(landing.FallHeight),
+			"FallSpeed":           reflect.ValueOf(landing.FallSpeed),
+			"Foam":                reflect.ValueOf((*landing.Foam)(nil)),
+			"FreeVent":            reflect.ValueOf((*landing.FreeVent)(nil)),
+			"HeadInjury":          reflect.ValueOf((*landing.HeadInjury)(nil)),
+			"History":             reflect.ValueOf((*landing.History)(nil)),
+			"ImpactLimit":         reflect.ValueOf((*landing.ImpactLimit)(nil)),
+			"Landing":             reflect.ValueOf((*landing.Landing)(nil)),
+			"LeastCushion":        reflect.ValueOf(landing.LeastCushion),
+			"OpenBed":             reflect.ValueOf((*landing.OpenBed)(nil)),
+			"PlaygroundSurfacing": reflect.ValueOf(landing.PlaygroundSurfacing),
+			"Pulse":               reflect.ValueOf((*landing.Pulse)(nil)),
+			"PulseShape":          reflect.ValueOf((*landing.PulseShape)(nil)),
+			"SpringFelt":          reflect.ValueOf(landing.SpringFelt),
+			"Stop":                reflect.ValueOf((*landing.Stop)(nil)),
+			"Throw":               reflect.ValueOf((*landing.Throw)(nil)),
 		},
 		"tautline/stdlib/fabric/nest/nest": {
 			"Lay":       reflect.ValueOf((*nest.Lay)(nil)),
