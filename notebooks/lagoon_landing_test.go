@@ -166,11 +166,3 @@ func TestLagoonLanding(t *testing.T) {
 		t.Errorf("head injury criterion: got %g, want from %g, that of the way down, to its double", got, best)
 	}
 }
-
-// within fails unless got is want within a relative tolerance.
-func within(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol*math.Abs(want)) {
-		t.Errorf("%s: got %.9g, want %.9g within %g of it", what, got, want, tol)
-	}
-}
