@@ -186,24 +186,26 @@ func (w *windows) asLong() {
 	if last-first <= w.longest {
 		return
 	}
-	var places []float64
+	latest := last - w.longest
+	places := []float64{first, latest}
 	for _, t := range w.Time {
 		for _, from := range []float64{t, t - w.longest} {
-			if from >= first && from+w.longest <= last {
+			if from > first && from < latest {
 				places = append(places, from)
 			}
 		}
 	}
 	slices.Sort(places)
-	for k, from := range places {
-		i, j := w.piece(from), w.piece(from+w.longest)
+	for k, from := range places[:len(places)-1] {
+		next := places[k+1]
+		middle := from + (next-from)/2 // rounding may put the ends beside their points
+		i, j := w.piece(middle), w.piece(middle+w.longest)
 		w.try(i, from, j, from+w.longest)
-		if k+1 < len(places) && w.slope[i] != w.slope[j] {
-			here := w.Felt[i] + w.slope[i]*(from-w.Time[i])
-			there := w.Felt[j] + w.slope[j]*(from+w.longest-w.Time[j])
-			if s := (there - here) / (w.slope[i] - w.slope[j]); s > 0 && from+s < places[k+1] {
-				w.try(i, from+s, j, from+s+w.longest)
-			}
+		w.try(i, next, j, next+w.longest)
+		here := w.Felt[i] + w.slope[i]*(from-w.Time[i])
+		there := w.Felt[j] + w.slope[j]*(from+w.longest-w.Time[j])
+		if s := (there - here) / (w.slope[i] - w.slope[j]); s > 0 && from+s < next {
+			w.try(i, from+s, j, from+s+w.longest)
 		}
 	}
 }
