@@ -351,6 +351,9 @@ func listText(v sheet.Value, u quantity.Unit) string {
 	case len(v.Items) < v.Len: // a great value of which only a part was kept
 		return fmt.Sprintf("%d values", v.Len)
 	}
+	if len(parts) == 0 { // the run kept only how many there are
+		return fmt.Sprintf("%d items", v.Len)
+	}
 	unit := ""
 	if u.Symbol != "" && v.Items[0].Kind == sheet.KindNumber {
 		unit = " " + u.Symbol
