@@ -84,19 +84,23 @@ func (d *drawing) line(layer int, closed bool, points []polygon.Point, to put) {
 	d.lines = append(d.lines, l)
 }
 
-// piece draws a piece with its marks.
-func (d *drawing) piece(p pattern.Piece, name string, to put) error {
+// piece draws a copy of a piece with its marks, or copy 0 for all of them.
+func (d *drawing) piece(p pattern.Piece, copy float64, name string, to put) error {
 	outline, openings, err := p.CutLine()
 	if err != nil {
 		return err
 	}
 	d.line(cut, true, outline, to)
 	for i, o := range openings {
+		only := p.Openings[i].Only
+		if only > 0 && copy > only {
+			continue
+		}
 		d.line(cut, true, o, to)
 		if p.Openings[i].Allowance > 0 {
 			d.edge(p.Openings[i], to)
 		}
-		d.label(p.Openings[i].Name, smallText, o.Inner(), to)
+		d.label(some(p.Openings[i].Name, only, copy), smallText, o.Inner(), to)
 	}
 	for _, e := range p.Edges {
 		if e.Allowance > 0 {
@@ -107,8 +111,11 @@ func (d *drawing) piece(p pattern.Piece, name string, to put) error {
 		d.edge(e, to)
 	}
 	for _, h := range p.Drills {
+		if h.Only > 0 && copy > h.Only {
+			continue
+		}
 		d.rounds = append(d.rounds, round{drill, to(polygon.Point{X: h.X, Y: h.Y}), h.Diameter * 1e3})
-		d.label(h.Name, smallText, polygon.Point{X: h.X, Y: h.Y - h.Diameter/2 - smallText*1e-3}, to)
+		d.label(some(h.Name, h.Only, copy), smallText, polygon.Point{X: h.X, Y: h.Y - h.Diameter/2 - smallText*1e-3}, to)
 	}
 	for _, n := range p.Notches {
 		if err := d.notch(p, n, to); err != nil {
@@ -119,6 +126,14 @@ func (d *drawing) piece(p pattern.Piece, name string, to put) error {
 	d.grain(p, at, to)
 	d.label(name, largeText, at, to)
 	return nil
+}
+
+// some says of a drawing for all copies how many have a thing.
+func some(name string, only, copy float64) string {
+	if only > 0 && copy == 0 {
+		return fmt.Sprintf("%s, in %g only", name, only)
+	}
+	return name
 }
 
 func (d *drawing) edge(e pattern.Edge, to put) {
@@ -182,7 +197,7 @@ func onePiece(p pattern.Piece) (drawing, error) {
 		return drawing{}, err
 	}
 	d := drawing{title: p.Name}
-	if err := d.piece(p, fmt.Sprintf("%s, cut %g", p.Name, p.Count), onTable); err != nil {
+	if err := d.piece(p, 0, fmt.Sprintf("%s, cut %g", p.Name, p.Count), onTable); err != nil {
 		return drawing{}, err
 	}
 	low, _ := d.bounds()
@@ -205,7 +220,7 @@ func wholeLay(l nest.Lay) (drawing, error) {
 		if piece.Count > 1 {
 			name = fmt.Sprintf("%s, %g of %g", piece.Name, at.Copy, piece.Count)
 		}
-		if err := d.piece(piece, name, func(p polygon.Point) polygon.Point { return onTable(at.Put(p)) }); err != nil {
+		if err := d.piece(piece, at.Copy, name, func(p polygon.Point) polygon.Point { return onTable(at.Put(p)) }); err != nil {
 			return drawing{}, err
 		}
 	}

@@ -296,6 +296,35 @@ func TestLay(t *testing.T) {
 	}
 }
 
+// What only some copies have is cut in just those: a blower tube in one piece of
+// sixteen, of two rings.
+func TestOnlySome(t *testing.T) {
+	ring := proof.Must(pattern.Ring{Radius: 1.5, Tube: 0.3, Sweep: 360 * units.Deg, Pieces: 16}.Pattern("ring", 2, 0, 1e-9))(t)
+	sleeve := pattern.Circle("blower tube", 0, 0, 0.125)
+	sleeve.Only = 1
+	ring = proof.Must(ring.Open("ring 1", sleeve))(t)
+	ring = proof.Must(ring.Punch("ring 2", pattern.Drill{Name: "D-ring", Diameter: 0.01, Only: 4}))(t)
+	two := ring.Times(2)
+	proof.Near(t, "pieces", two.Count(), 64, 0)
+	proof.Near(t, "fabric", two.Area(), 2*ring.Area(), 1e-14)
+	proof.Near(t, "joints", two.Seams[0].Count, 32, 0)
+	l := proof.Must(nest.Roll{Width: 1.5}.Lay(two, 1, 0))(t)
+	s := readSVG(t, proof.Must(cutting.LaySVG(l))(t))
+	cuts := 0
+	for _, line := range s.Lines {
+		if line.Layer == "cut" {
+			cuts++
+		}
+	}
+	if cuts != 64+2 || len(s.Circles) != 8 {
+		t.Errorf("got %d cuts and %d holes, want those of 64 pieces, two tubes and eight D-rings", cuts, len(s.Circles))
+	}
+	proof.Near(t, "the first is as it was", ring.Count(), 32, 0)
+	sleeve.Only = 17
+	_, err := ring.Open("ring 2", sleeve)
+	proof.Fails(t, "more than there are", err, `piece ring 2: edge 5 "blower tube": copies that have it: got 17, want 0 to 16`)
+}
+
 // The lists, read back as CSV, hold every piece and every seam once.
 func TestLists(t *testing.T) {
 	p := flap(t)

@@ -85,10 +85,10 @@ func pieces(p pattern.Pattern) (list, error) {
 		low, high := outline.Bounds()
 		var openings, holes []string
 		for _, o := range piece.Openings {
-			openings = append(openings, fmt.Sprintf("%s, %.1f mm round", o.Name, o.Length()*1e3))
+			openings = append(openings, fmt.Sprintf("%s, %.1f mm round", some(o.Name, o.Only, 0), o.Length()*1e3))
 		}
 		for _, d := range piece.Drills {
-			holes = append(holes, fmt.Sprintf("%s, %.1f mm", d.Name, d.Diameter*1e3))
+			holes = append(holes, fmt.Sprintf("%s, %.1f mm", some(d.Name, d.Only, 0), d.Diameter*1e3))
 		}
 		l.rows = append(l.rows, []string{
 			piece.Name, fmt.Sprintf("%g", piece.Count), millimetres(high.X - low.X), millimetres(high.Y - low.Y),

@@ -122,27 +122,41 @@ func (r Roll) check(p pattern.Pattern, tries, seed float64) error {
 	return nil
 }
 
-// Draw shows the lay: the roll, the cut lines and the names of the pieces.
+// Draw shows the lay, its roll in stretches below one another: the cut lines, and
+// the name of each piece in its first copy. A piece is drawn where it begins.
+//
+// A piece that cannot be cut is an error.
 func (l Lay) Draw(d *sheet.Drawing) error {
-	d.Thin([]float64{0, l.Length, l.Length, 0, 0}, []float64{0, 0, l.Roll.Width, l.Roll.Width, 0})
-	d.Dimension(0, 0, l.Length, 0, -0.1*l.Roll.Width)
-	d.Dimension(0, 0, 0, l.Roll.Width, 0.1*l.Roll.Width)
+	stretch := math.Sqrt(2 * l.Length * l.Roll.Width)
+	rows := math.Max(1, math.Round(l.Length/stretch))
+	stretch = l.Length / rows
+	shift := func(row float64) polygon.Point { return polygon.Point{X: -row * stretch, Y: -1.6 * row * l.Roll.Width} }
+	for row := range int(rows) {
+		y := shift(float64(row)).Y
+		d.Thin([]float64{0, stretch, stretch, 0, 0}, []float64{y, y, y + l.Roll.Width, y + l.Roll.Width, y})
+		d.Text(fmt.Sprintf("from %.1f m", float64(row)*stretch), stretch/2, y-0.2*l.Roll.Width)
+	}
+	d.Dimension(0, 0, 0, l.Roll.Width, 0.2*l.Roll.Width)
 	for _, at := range l.Placements {
 		piece, err := l.Pattern.Piece(at.Piece)
 		if err != nil {
 			return err
 		}
-		outline, openings, err := piece.CutLine()
+		outline, _, err := piece.CutLine()
 		if err != nil {
 			return err
 		}
-		d.Outline(at.put(outline))
-		for _, o := range openings {
-			d.Thin(at.put(append(o, o[0])))
+		begins := math.Inf(1)
+		for _, q := range outline {
+			begins = math.Min(begins, at.Put(q).X)
 		}
-		low, high := outline.Bounds()
-		middle := at.Put(polygon.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2})
-		d.Text(at.Piece, middle.X, middle.Y)
+		move := shift(math.Min(rows-1, math.Floor(begins/stretch)))
+		at.X, at.Y = at.X+move.X, at.Y+move.Y
+		d.Outline(at.put(outline))
+		if at.Copy == 1 {
+			middle := at.Put(outline.Inner())
+			d.Text(at.Piece, middle.X, middle.Y)
+		}
 	}
 	return nil
 }

@@ -16,6 +16,7 @@ type Edge struct {
 	X, Y      []units.Length // points; an opening ends where it began
 	Allowance units.Length   // fabric beyond the edge, 0 or more
 	Hem       bool           // folded over along the edge and sewn to its own piece
+	Only      units.Number   // of an opening: only so many copies of the piece have it; 0: all
 }
 
 // Length is the way along the edge.
@@ -94,6 +95,12 @@ func Slot(name string, x, y, length, width units.Length, angle units.Angle) Edge
 		e.X = append(e.X, x+u*cos-v*sin)
 		e.Y = append(e.Y, y+u*sin+v*cos)
 	}
+	return e
+}
+
+// In is the edge as an opening in only so many copies of its piece.
+func (e Edge) In(copies units.Number) Edge {
+	e.Only = copies
 	return e
 }
 

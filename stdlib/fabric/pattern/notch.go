@@ -3,6 +3,8 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
@@ -21,6 +23,10 @@ func (p Pattern) Notch(spacing units.Length) (Pattern, error) {
 	matches, err := p.Match()
 	if err != nil {
 		return p, fmt.Errorf("notches: %w", err)
+	}
+	p.Pieces = slices.Clone(p.Pieces)
+	for i := range p.Pieces {
+		p.Pieces[i].Notches = slices.Clone(p.Pieces[i].Notches)
 	}
 	classes := p.notchClasses()
 	marks := make([]int, len(classes.seams)) // by the first seam of each class
@@ -55,43 +61,29 @@ func (p Pattern) Notch(spacing units.Length) (Pattern, error) {
 				}
 				return first[root] + float64(k)
 			}
-			if p, err = p.notchSide(side, marks[root], number); err != nil {
-				return p, err
-			}
+			p.notchSide(side, marks[root], number)
 		}
 	}
 	return p, nil
 }
 
-// notchSide puts n marks along a side.
-func (p Pattern) notchSide(side Side, n int, number func(k int) float64) (Pattern, error) {
-	edges, err := p.edges(side)
-	if err != nil {
-		return p, err
-	}
+// notchSide puts n marks along a side of a seam that matched.
+func (p Pattern) notchSide(side Side, n int, number func(k int) float64) {
+	edges, _ := p.edges(side)
 	total := 0.0
 	for _, e := range edges {
 		total += e.Length()
 	}
 	for k := range n {
 		at := total * float64(k+1) / float64(n+1)
-		for i, e := range edges {
-			if length := e.Length(); at > length && i < len(edges)-1 {
-				at -= length
-				continue
-			}
-			piece, _, _ := p.find(side.Edges[i])
-			p, err = p.edit(piece.Name, func(piece Piece) (Piece, error) {
-				piece.Notches = append(piece.Notches, Notch{Edge: e.Name, At: at, Number: number(k)})
-				return piece, nil
-			})
-			if err != nil {
-				return p, err
-			}
-			break
+		i := 0
+		for ; at > edges[i].Length() && i < len(edges)-1; i++ {
+			at -= edges[i].Length()
 		}
+		name, _, _ := strings.Cut(side.Edges[i], "/")
+		piece := &p.Pieces[slices.Index(p.names(), name)]
+		piece.Notches = append(piece.Notches, Notch{Edge: edges[i].Name, At: at, Number: number(k)})
 	}
-	return p, nil
 }
 
 // notchClasses gathers the seams that share a side, since that side carries one

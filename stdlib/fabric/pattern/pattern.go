@@ -31,6 +31,7 @@ import (
 	"slices"
 	"strings"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
@@ -56,6 +57,28 @@ func Join(patterns ...Pattern) (Pattern, error) {
 // WithSeams is the pattern with more seams.
 func (p Pattern) WithSeams(seams ...Seam) Pattern {
 	p.Seams = append(slices.Clone(p.Seams), seams...)
+	return p
+}
+
+// Times is the pattern of several such articles: every count so many times, which
+// is a whole number of 1 or more; otherwise it panics.
+func (p Pattern) Times(articles units.Number) Pattern {
+	argument.Demand("pattern: Pattern.Times", argument.Whole("articles", articles), argument.Within("articles", articles, 1, 1e4))
+	p.Pieces, p.Seams = slices.Clone(p.Pieces), slices.Clone(p.Seams)
+	for i := range p.Pieces {
+		piece := p.Pieces[i].clone()
+		piece.Count *= articles
+		for k := range piece.Openings {
+			piece.Openings[k].Only *= articles
+		}
+		for k := range piece.Drills {
+			piece.Drills[k].Only *= articles
+		}
+		p.Pieces[i] = piece
+	}
+	for i := range p.Seams {
+		p.Seams[i].Count *= articles
+	}
 	return p
 }
 

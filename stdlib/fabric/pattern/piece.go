@@ -30,6 +30,7 @@ type Drill struct {
 	Name     string
 	X, Y     units.Length // its centre
 	Diameter units.Length // more than 0
+	Only     units.Number // only so many copies of the piece have it; 0: all
 }
 
 // A Notch is a mark on an edge that meets the mark of the same number on the
@@ -43,13 +44,16 @@ type Notch struct {
 // joint is how far apart the ends of two edges may lie and still be one corner.
 const joint = 1e-6 // m
 
-// Area is the fabric within the seam line, less the openings.
+// Area is the fabric within the seam line, less the openings that all copies
+// have.
 //
 // Source: geometry of a polygon.
 func (p Piece) Area() units.Area {
 	area := p.seamLine().Area()
 	for _, o := range p.Openings {
-		area -= o.loop().Area()
+		if o.Only == 0 {
+			area -= o.loop().Area()
+		}
 	}
 	return area
 }
@@ -115,8 +119,10 @@ func (p Piece) checkEdges() error {
 			return fmt.Errorf("edge %d: got the name %q, want one of its own", i+1, e.Name)
 		}
 		seen[e.Name] = true
-		if err := argument.NotNegative("allowance", e.Allowance); err != nil {
-			return fmt.Errorf("edge %d %q: %w", i+1, e.Name, err)
+		for _, err := range []error{argument.NotNegative("allowance", e.Allowance), p.checkOnly(e.Only)} {
+			if err != nil {
+				return fmt.Errorf("edge %d %q: %w", i+1, e.Name, err)
+			}
 		}
 		for k := range e.X {
 			if v := e.X[k] + e.Y[k]; math.IsNaN(v) || math.IsInf(v, 0) {
@@ -172,8 +178,10 @@ func (p Piece) checkInside() error {
 		}
 	}
 	for _, d := range p.Drills {
-		if err := argument.Positive("diameter", d.Diameter); err != nil {
-			return fmt.Errorf("hole %q: %w", d.Name, err)
+		for _, err := range []error{argument.Positive("diameter", d.Diameter), p.checkOnly(d.Only)} {
+			if err != nil {
+				return fmt.Errorf("hole %q: %w", d.Name, err)
+			}
 		}
 		if !Circle(d.Name, d.X, d.Y, d.Diameter/2).loop().Inside(line) {
 			return fmt.Errorf("hole %q at (%.1f, %.1f) mm: want it inside the piece", d.Name, d.X*1e3, d.Y*1e3)
@@ -189,6 +197,14 @@ func (p Piece) checkInside() error {
 		}
 	}
 	return nil
+}
+
+// checkOnly checks how many copies have something.
+func (p Piece) checkOnly(copies float64) error {
+	if err := argument.Whole("copies that have it", copies); err != nil {
+		return err
+	}
+	return argument.Within("copies that have it", copies, 0, p.Count)
 }
 
 // outline is the seam line, and for each of its segments the edge that it is of.

@@ -204,15 +204,16 @@ func (l Loop) Distance(p Point) float64 {
 }
 
 // Inner is a point inside the loop with much room round it: of a grid of points,
-// the farthest from the line.
+// the farthest from the line, and of like ones that near the middle.
 func (l Loop) Inner() Point {
-	const steps = 24
+	const steps, middling = 24, 0.02
 	low, high := l.Bounds()
-	best, room := l[0], -1.0
+	middle := low.toward(high, 0.5)
+	best, room := l[0], math.Inf(-1)
 	for i := range steps {
 		for j := range steps {
 			p := Point{low.X + (high.X-low.X)*(float64(i)+0.5)/steps, low.Y + (high.Y-low.Y)*(float64(j)+0.5)/steps}
-			if d := l.Distance(p); d > room && l.Contains(p) {
+			if d := l.Distance(p) - middling*p.Distance(middle); d > room && l.Contains(p) {
 				best, room = p, d
 			}
 		}

@@ -42,7 +42,7 @@ func TestMeasures(t *testing.T) {
 		}
 	}
 	near(t, "distance", ell.Distance(Point{2, 2}), 1, 1e-15)
-	// In the elbow of the L there is room for a circle larger than its legs allow.
+	// In the elbow of the L there is room for more than its legs have.
 	if in := ell.Inner(); !ell.Contains(in) || ell.distance(in) < 0.5 {
 		t.Errorf("inner point: got %v, %g from the sides, want 0.5 and more", in, ell.distance(in))
 	}
