@@ -84,14 +84,26 @@ func (d *drawing) line(layer int, closed bool, points []polygon.Point, to put) {
 	d.lines = append(d.lines, l)
 }
 
-// piece draws a copy of a piece with its marks, or copy 0 for all of them.
-func (d *drawing) piece(p pattern.Piece, copy float64, name string, to put) error {
+// A cutOut is a piece with its cut lines.
+type cutOut struct {
+	pattern.Piece
+	outline  polygon.Loop
+	openings []polygon.Loop
+	room     polygon.Point // a place for its name
+}
+
+func newCutOut(p pattern.Piece) (cutOut, error) {
 	outline, openings, err := p.CutLine()
 	if err != nil {
-		return err
+		return cutOut{}, err
 	}
-	d.line(cut, true, outline, to)
-	for i, o := range openings {
+	return cutOut{p, outline, openings, outline.Inner()}, nil
+}
+
+// piece draws a copy of a piece with its marks, or copy 0 for all of them.
+func (d *drawing) piece(p cutOut, copy float64, name string, to put) error {
+	d.line(cut, true, p.outline, to)
+	for i, o := range p.openings {
 		only := p.Openings[i].Only
 		if only > 0 && copy > only {
 			continue
@@ -118,13 +130,12 @@ func (d *drawing) piece(p pattern.Piece, copy float64, name string, to put) erro
 		d.label(some(h.Name, h.Only, copy), smallText, polygon.Point{X: h.X, Y: h.Y - h.Diameter/2 - smallText*1e-3}, to)
 	}
 	for _, n := range p.Notches {
-		if err := d.notch(p, n, to); err != nil {
+		if err := d.notch(p.Piece, n, to); err != nil {
 			return err
 		}
 	}
-	at := outline.Inner()
-	d.grain(p, at, to)
-	d.label(name, largeText, at, to)
+	d.grain(p.Grain, p.room, to)
+	d.label(name, largeText, p.room, to)
 	return nil
 }
 
@@ -161,8 +172,8 @@ func (d *drawing) notch(p pattern.Piece, n pattern.Notch, to put) error {
 }
 
 // grain draws an arrow along the warp.
-func (d *drawing) grain(p pattern.Piece, at polygon.Point, to put) {
-	sin, cos := math.Sincos(p.Grain)
+func (d *drawing) grain(angle float64, at polygon.Point, to put) {
+	sin, cos := math.Sincos(angle)
 	point := func(along, across float64) polygon.Point {
 		return polygon.Point{X: at.X + along*cos - across*sin, Y: at.Y + along*sin + across*cos}
 	}
@@ -196,8 +207,12 @@ func onePiece(p pattern.Piece) (drawing, error) {
 	if err := p.Check(); err != nil {
 		return drawing{}, err
 	}
+	whole, err := newCutOut(p)
+	if err != nil {
+		return drawing{}, err
+	}
 	d := drawing{title: p.Name}
-	if err := d.piece(p, 0, fmt.Sprintf("%s, cut %g", p.Name, p.Count), onTable); err != nil {
+	if err := d.piece(whole, 0, fmt.Sprintf("%s, cut %g", p.Name, p.Count), onTable); err != nil {
 		return drawing{}, err
 	}
 	low, _ := d.bounds()
@@ -211,11 +226,16 @@ func wholeLay(l nest.Lay) (drawing, error) {
 	for _, y := range []float64{0, l.Roll.Width} {
 		d.line(mark, false, []polygon.Point{{X: 0, Y: y}, {X: l.Length, Y: y}}, onTable)
 	}
-	for _, at := range l.Placements {
-		piece, err := l.Pattern.Piece(at.Piece)
+	pieces := map[string]cutOut{}
+	for _, p := range l.Pattern.Pieces {
+		piece, err := newCutOut(p)
 		if err != nil {
 			return drawing{}, err
 		}
+		pieces[p.Name] = piece
+	}
+	for _, at := range l.Placements {
+		piece := pieces[at.Piece]
 		name := piece.Name
 		if piece.Count > 1 {
 			name = fmt.Sprintf("%s, %g of %g", piece.Name, at.Copy, piece.Count)

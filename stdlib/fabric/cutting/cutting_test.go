@@ -18,6 +18,7 @@ import (
 	"tautline/stdlib/fabric/cutting"
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
@@ -248,7 +249,7 @@ func TestPiece(t *testing.T) {
 // A whole bed on its roll: each piece's cut line has on the file the length and
 // the area that it has in the pattern, to 0.1 mm, and lies on the roll.
 func TestLay(t *testing.T) {
-	p := proof.Must(pattern.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5, Passage: 0.05}.Pattern("bed", 1e-3))(t)
+	p := proof.Must(unroll.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5, Passage: 0.05}.Pattern("bed", 1e-3))(t)
 	p = proof.Must(p.Allow(20*units.Mm, 30*units.Mm))(t)
 	p = proof.Must(p.Notch(0.3))(t)
 	l := proof.Must(nest.Roll{Width: 1.4, Margin: 0.01, Gap: 0.004}.Lay(p, 3, 1))(t)
@@ -299,7 +300,7 @@ func TestLay(t *testing.T) {
 // What only some copies have is cut in just those: a blower tube in one piece of
 // sixteen, of two rings.
 func TestOnlySome(t *testing.T) {
-	ring := proof.Must(pattern.Ring{Radius: 1.5, Tube: 0.3, Sweep: 360 * units.Deg, Pieces: 16}.Pattern("ring", 2, 0, 1e-9))(t)
+	ring := proof.Must(unroll.Ring{Radius: 1.5, Tube: 0.3, Sweep: 360 * units.Deg, Pieces: 16}.Pattern("ring", 2, 0, 1e-9))(t)
 	sleeve := pattern.Circle("blower tube", 0, 0, 0.125)
 	sleeve.Only = 1
 	ring = proof.Must(ring.Open("ring 1", sleeve))(t)

@@ -10,6 +10,7 @@ import (
 	"tautline/stdlib/fabric/flatten"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/proof"
+	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
 
@@ -234,4 +235,21 @@ func TestRefuses(t *testing.T) {
 	proof.Fails(t, "too few places", err, "got 1 x and 1 y values")
 	_, err = flatten.Flatten(dome, math.NaN())
 	proof.Fails(t, "no limit", err, "limit of strain: got NaN")
+}
+
+// The map of strain has a tone for each triangle, the worst of them at an end of
+// the scale.
+func TestDraw(t *testing.T) {
+	f := proof.Must(flatten.Flatten(ballCap(0.5, 4, 12), 1))(t)
+	d := new(sheet.Sheet).NewDrawing("strain")
+	f.Draw(d)
+	most := 0.0
+	for _, s := range d.Shapes {
+		most = max(most, math.Abs(float64(s.Value)))
+	}
+	if len(d.Shapes) != len(f.Mesh.Triangles) {
+		t.Errorf("got %d patches, want %d", len(d.Shapes), len(f.Mesh.Triangles))
+	}
+	proof.Near(t, "deepest tone", most, 100*max(f.Most, -f.Least), 1e-12)
+	proof.Near(t, "end of the scale", float64(d.Tones.High), most, 1e-12)
 }

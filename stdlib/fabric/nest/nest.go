@@ -137,15 +137,16 @@ func (l Lay) Draw(d *sheet.Drawing) error {
 		d.Text(fmt.Sprintf("from %.1f m", float64(row)*stretch), stretch/2, y-0.2*l.Roll.Width)
 	}
 	d.Dimension(0, 0, 0, l.Roll.Width, 0.2*l.Roll.Width)
-	for _, at := range l.Placements {
-		piece, err := l.Pattern.Piece(at.Piece)
-		if err != nil {
-			return err
-		}
+	outlines := map[string]polygon.Loop{}
+	for _, piece := range l.Pattern.Pieces {
 		outline, _, err := piece.CutLine()
 		if err != nil {
 			return err
 		}
+		outlines[piece.Name] = outline
+	}
+	for _, at := range l.Placements {
+		outline := outlines[at.Piece]
 		begins := math.Inf(1)
 		for _, q := range outline {
 			begins = math.Min(begins, at.Put(q).X)

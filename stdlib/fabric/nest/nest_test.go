@@ -10,6 +10,7 @@ import (
 
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/internal/polygon"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
@@ -215,7 +216,7 @@ func star(t *rapid.T, name string) pattern.Piece {
 
 // The bed's own pieces: the same lay twice, never longer with more tries.
 func TestLayOfBed(t *testing.T) {
-	p := proof.Must(pattern.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3))(t)
+	p := proof.Must(unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3))(t)
 	p = proof.Must(p.Allow(20*units.Mm, 30*units.Mm))(t)
 	roll := nest.Roll{Width: 2.05, Margin: 0.015, Gap: 0.004}
 	length := math.Inf(1)
@@ -236,7 +237,7 @@ func TestLayOfBed(t *testing.T) {
 }
 
 func BenchmarkLay(b *testing.B) {
-	p, err := pattern.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3)
+	p, err := unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3)
 	if err != nil {
 		b.Fatal(err)
 	}

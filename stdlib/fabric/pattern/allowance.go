@@ -88,14 +88,35 @@ func (p Pattern) Allow(seam, hem units.Length) (Pattern, error) {
 					e.Allowance = seam
 				}
 			}
-			_, _, err := piece.CutLine()
-			return piece, err
+			return piece, piece.checkAllowances()
 		})
 		if err != nil {
 			return p, err
 		}
 	}
 	return p, nil
+}
+
+// checkAllowances finds where the allowances of two edges want the same cloth, as
+// in a slit: there the seam line lies further inside than a corner explains.
+func (p Piece) checkAllowances() error {
+	outline, _, err := p.CutLine()
+	if err != nil {
+		return err
+	}
+	const explained = 4 // widths, at an inner corner of 29° and more
+	line, owner := p.outline()
+	widest := 0.0
+	for _, e := range p.Edges {
+		widest = max(widest, e.Allowance)
+	}
+	for i, q := range line {
+		if !outline.Within(q, explained*widest+joint, float64(i)/float64(len(line))) {
+			return fmt.Errorf("piece %s: edge %q at (%.1f, %.1f) mm lies %.1f mm inside the cut line: its allowance meets that of another edge; want a wider gap or a narrower allowance",
+				p.Name, p.Edges[owner[i]].Name, q.X*1e3, q.Y*1e3, outline.Distance(q)*1e3)
+		}
+	}
+	return nil
 }
 
 // CutLine is where the knife goes: the outline with its allowances, and the

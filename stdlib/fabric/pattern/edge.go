@@ -76,10 +76,10 @@ func Line(name string, x0, y0, x1, y1 units.Length) Edge {
 // outside it panics.
 func Circle(name string, x, y, radius units.Length) Edge {
 	argument.Demand("pattern: Circle", argument.Positive("radius", radius), argument.Finite("x", x), argument.Finite("y", y))
-	return closed(name, turns(2*math.Pi), func(s float64) (float64, float64) {
+	return Trace(name, Turns(2*math.Pi), func(s float64) (float64, float64) {
 		sin, cos := math.Sincos(2 * math.Pi * s)
 		return x + radius*cos, y + radius*sin
-	})
+	}).Closed()
 }
 
 // Slot is a straight opening with square ends about the point (x, y), such as
@@ -104,24 +104,24 @@ func (e Edge) In(copies units.Number) Edge {
 	return e
 }
 
-// turns is the number of straight parts for a curve that turns by the angle: one
-// for each degree.
-func turns(angle float64) int {
+// Turns is the number of straight parts for a curve that turns by the angle: one
+// for each degree. Not for cells.
+func Turns(angle float64) int {
 	return max(1, int(math.Ceil(math.Abs(angle)*180/math.Pi-1e-9)))
 }
 
-// trace draws a curve from s = 0 to 1 in n parts.
-func trace(name string, n int, at func(s float64) (x, y float64)) Edge {
-	e := Edge{Name: name, X: make([]float64, n+1), Y: make([]float64, n+1)}
-	for i := range n + 1 {
-		e.X[i], e.Y[i] = at(float64(i) / float64(n))
+// Trace draws a curve from s = 0 to 1 in so many straight parts. Not for cells.
+func Trace(name string, parts int, at func(s float64) (x, y float64)) Edge {
+	e := Edge{Name: name, X: make([]float64, parts+1), Y: make([]float64, parts+1)}
+	for i := range parts + 1 {
+		e.X[i], e.Y[i] = at(float64(i) / float64(parts))
 	}
 	return e
 }
 
-// closed draws a curve whose end is its beginning, exactly.
-func closed(name string, n int, at func(s float64) (x, y float64)) Edge {
-	e := trace(name, n, at)
+// Closed is the edge with its end made its beginning, exactly. Not for cells.
+func (e Edge) Closed() Edge {
+	n := len(e.X) - 1
 	e.X[n], e.Y[n] = e.X[0], e.Y[0]
 	return e
 }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/units"
 )
 
 // An elbow of two tubes with a blower tube in one, from shape to cut size.
 func Example() {
-	leg := pattern.Tube{Radius: 300 * units.Mm, Length: 1 * units.M, End: 45 * units.Deg}
+	leg := unroll.Tube{Radius: 300 * units.Mm, Length: 1 * units.M, End: 45 * units.Deg}
 	one, err := leg.Panel("leg 1", -180*units.Deg, 180*units.Deg)
 	if err != nil {
 		fmt.Println(err)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
@@ -72,8 +73,8 @@ func reachable(t *testing.T, p pattern.Pattern, steps []pattern.Step) {
 }
 
 func TestSewingOrder(t *testing.T) {
-	bed := proof.Must(pattern.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3))(t)
-	ring := proof.Must(pattern.Ring{Radius: 2.6, Tube: 0.35, Sweep: 360 * units.Deg, Pieces: 16}.Pattern("ring", 2, 0, 1e-9))(t)
+	bed := proof.Must(unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3))(t)
+	ring := proof.Must(unroll.Ring{Radius: 2.6, Tube: 0.35, Sweep: 360 * units.Deg, Pieces: 16}.Pattern("ring", 2, 0, 1e-9))(t)
 	_, err := bed.SewingOrder()
 	proof.Fails(t, "bed without an opening", err, "closes the body with no opening to turn it through")
 	small := proof.Must(ring.Open("ring 1", pattern.Slot("zip", 0, 0, 0.25, 0.01, 0)))(t)
@@ -89,7 +90,7 @@ func TestSewingOrder(t *testing.T) {
 		t.Errorf("last step: got %+v, want the ring turned through its blower tube", last)
 	}
 	// An open arch is turned through its ends.
-	arch := proof.Must(pattern.Ring{Radius: 1.5, Tube: 0.4, Sweep: 180 * units.Deg, Pieces: 8}.Pattern("arch", 1, 180*units.Deg, 1e-9))(t)
+	arch := proof.Must(unroll.Ring{Radius: 1.5, Tube: 0.4, Sweep: 180 * units.Deg, Pieces: 8}.Pattern("arch", 1, 180*units.Deg, 1e-9))(t)
 	steps = proof.Must(arch.SewingOrder())(t)
 	if len(steps) != 2 || !strings.Contains(steps[0].Seam, "end to end") {
 		t.Errorf("arch: got %+v, want its pieces joined end to end before the long seam", steps)

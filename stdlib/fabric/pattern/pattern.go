@@ -2,12 +2,11 @@
 // says which edge is sewn to which.
 //
 // Nouns: a Piece is one panel, outlined by named edges along its seam line; a
-// Seam joins edges of pieces; a Pattern is pieces and seams together. Shapes that
-// unroll exactly (Tube, Ring, Frustum, Tee, RoundMattress) and gores (SphereGores,
-// RingGores) give their pieces directly; package flatten gives those of any other
-// surface.
+// Seam joins edges of pieces; a Pattern is pieces and seams together. Package
+// unroll gives the pattern of shapes that unroll exactly, package flatten that of
+// any other surface.
 //
-//	ring := pattern.Ring{Radius: 2.6 * units.M, Tube: 350 * units.Mm, Sweep: 360 * units.Deg, Pieces: 16}
+//	ring := unroll.Ring{Radius: 2.6 * units.M, Tube: 350 * units.Mm, Sweep: 360 * units.Deg, Pieces: 16}
 //	sewn := sheet.Must(ring.Pattern("ring", 2, 0, 0.002))
 //	less := sheet.Must(sewn.Compensate(0.5*units.Percent, 0.8*units.Percent))
 //	shop := sheet.Must(less.Allow(20*units.Mm, 40*units.Mm))

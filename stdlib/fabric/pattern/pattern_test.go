@@ -10,7 +10,9 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/internal/proof"
+	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
 
@@ -138,12 +140,15 @@ func TestAllow(t *testing.T) {
 		X: []float64{0, 3, 3, 1, 0.9, 0.9, 1, 3, 3, 0, 0}, Y: []float64{0, 0, 1, 1, 0.9, 1.15, 1.05, 1.05, 2, 2, 0}}}}
 	_, err = pattern.Pattern{Pieces: []pattern.Piece{slit}}.Allow(0, 0.04)
 	proof.Fails(t, "allowances that meet", err, "piece slit: its allowances meet in 1 places")
+	slit.Edges[0].X, slit.Edges[0].Y = []float64{0, 3, 3, 1, 1, 3, 3, 0, 0}, []float64{0, 0, 1, 1, 1.05, 1.05, 2, 2, 0}
+	_, err = pattern.Pattern{Pieces: []pattern.Piece{slit}}.Allow(0, 0.04)
+	proof.Fails(t, "a slit filled by its allowances", err, `piece slit: edge "rim" at (1000.0, 1000.0) mm lies 1040.0 mm inside the cut line`)
 }
 
 // Both sides of a seam carry the same numbers at the same shares of their length,
 // counted the way they lie when sewn: all seams of a bed, and of a split one.
 func TestNotch(t *testing.T) {
-	m := pattern.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5, Passage: 0.05}
+	m := unroll.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5, Passage: 0.05}
 	p := proof.Must(m.Pattern("bed", 1e-3))(t)
 	p = proof.Must(p.Split("bed lobe 3", 0, 0.3, 0, 1e-6))(t)
 	p = proof.Must(p.Notch(0.3))(t)
@@ -238,7 +243,7 @@ func TestSplit(t *testing.T) {
 
 // Splits at random lines lose no fabric and keep every seam.
 func TestSplitKeepsFabric(t *testing.T) {
-	whole, err := pattern.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5}.Pattern("bed", 1e-3)
+	whole, err := unroll.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5}.Pattern("bed", 1e-3)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -268,4 +273,36 @@ func TestSplitKeepsFabric(t *testing.T) {
 			t.Fatalf("parts have %g m², want %g", got, piece.Area())
 		}
 	})
+}
+
+// A picture of the pieces shows each once, apart from the others.
+func TestDraw(t *testing.T) {
+	p := proof.Must(unroll.RoundMattress{Radius: 1.2, Height: 0.6, Pitch: 0.5}.Pattern("bed", 1e-3))(t)
+	d := new(sheet.Sheet).NewDrawing("pieces")
+	if err := p.Draw(d); err != nil {
+		t.Fatal(err)
+	}
+	outlines, names := 0, 0
+	for i, s := range d.Shapes {
+		switch s.Kind {
+		case sheet.ShapeText:
+			names++
+		case sheet.ShapeOutline:
+			outlines++
+			for _, o := range d.Shapes[:i] {
+				if o.Kind == sheet.ShapeOutline && slices.Min(s.X) < slices.Max(o.X) && slices.Min(o.X) < slices.Max(s.X) &&
+					slices.Min(s.Y) < slices.Max(o.Y) && slices.Min(o.Y) < slices.Max(s.Y) {
+					t.Errorf("two pieces are drawn over one another")
+				}
+			}
+		}
+	}
+	if outlines != len(p.Pieces) || names != outlines {
+		t.Errorf("got %d outlines and %d names, want %d", outlines, names, len(p.Pieces))
+	}
+}
+
+func edge(t *testing.T, p pattern.Piece, name string) pattern.Edge {
+	t.Helper()
+	return proof.Must(p.Edge(name))(t)
 }

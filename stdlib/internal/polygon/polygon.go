@@ -193,14 +193,31 @@ func sweep(l, m Loop, do func(i, j int)) {
 func (l Loop) Distance(p Point) float64 {
 	least := math.Inf(1)
 	for i := range l {
-		a, b := l.segment(i)
-		ab := b.sub(a)
-		if square := ab.dot(ab); square > 0 {
-			a = a.toward(b, min(1, max(0, p.sub(a).dot(ab)/square)))
-		}
-		least = min(least, p.Distance(a))
+		least = min(least, l.distanceTo(i, p))
 	}
 	return least
+}
+
+// Within reports whether a point lies within a distance of the loop's line. It
+// looks first at segments about the share s of the loop's points.
+func (l Loop) Within(p Point, distance, s float64) bool {
+	first := int(s * float64(len(l)))
+	for i := range l {
+		if l.distanceTo((first+i)%len(l), p) <= distance {
+			return true
+		}
+	}
+	return false
+}
+
+// distanceTo is how far a point lies from segment i.
+func (l Loop) distanceTo(i int, p Point) float64 {
+	a, b := l.segment(i)
+	ab := b.sub(a)
+	if square := ab.dot(ab); square > 0 {
+		a = a.toward(b, min(1, max(0, p.sub(a).dot(ab)/square)))
+	}
+	return p.Distance(a)
 }
 
 // Inner is a point inside the loop with much room round it: of a grid of points,

@@ -1,9 +1,10 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -58,7 +59,7 @@ func (t Tube) lengthAt(angle float64) float64 {
 // Source: plane cut of a cylinder, derived here.
 func MitreRise(radius units.Length, half, angle units.Angle) units.Length {
 	demandMitre("MitreRise", radius, half)
-	argument.Demand("pattern: MitreRise", argument.Finite("angle", angle))
+	argument.Demand("unroll: MitreRise", argument.Finite("angle", angle))
 	return radius * math.Tan(half) * math.Cos(angle)
 }
 
@@ -77,7 +78,7 @@ func MitreLength(radius units.Length, half units.Angle) units.Length {
 }
 
 func demandMitre(call string, radius units.Length, half units.Angle) {
-	argument.Demand("pattern: "+call, argument.NotNegative("radius", radius), argument.Within("half angle", half, 0, math.Nextafter(math.Pi/2, 0)))
+	argument.Demand("unroll: "+call, argument.NotNegative("radius", radius), argument.Within("half angle", half, 0, math.Nextafter(math.Pi/2, 0)))
 }
 
 // ellipse is the circumference by its half axes a ≥ b, by the
@@ -105,13 +106,13 @@ func ellipse(a, b float64) float64 {
 // Cuts that meet are an error, as are fields and angles out of their ranges.
 //
 // Source: a cylinder unrolled; plane cuts as MitreRise.
-func (t Tube) Panel(name string, from, to units.Angle) (Piece, error) {
+func (t Tube) Panel(name string, from, to units.Angle) (pattern.Piece, error) {
 	err := t.check()
 	if err == nil && !(to > from && to-from <= 2*math.Pi+1e-9) {
 		err = fmt.Errorf("angles: got %g° to %g°, want them to rise by a full turn at most", from/units.Deg, to/units.Deg)
 	}
 	if err != nil {
-		return Piece{}, fmt.Errorf("panel %s of a tube: %w", name, err)
+		return pattern.Piece{}, fmt.Errorf("panel %s of a tube: %w", name, err)
 	}
 	rise, twisted := t.Radius*math.Tan(t.Start), t.Radius*math.Tan(t.End)
 	return strip(name, t.Radius, from, to,
@@ -121,20 +122,20 @@ func (t Tube) Panel(name string, from, to units.Angle) (Piece, error) {
 
 // strip is a piece unrolled round a tube: how far it reaches below and above the
 // x axis by the angle round the tube.
-func strip(name string, radius, from, to float64, below, above func(angle float64) float64) Piece {
-	n := turns(to - from)
+func strip(name string, radius, from, to float64, below, above func(angle float64) float64) pattern.Piece {
+	n := pattern.Turns(to - from)
 	middle := (from + to) / 2
-	along := func(name string, from, to, sign float64, reach func(float64) float64) Edge {
-		return trace(name, n, func(s float64) (float64, float64) {
+	along := func(name string, from, to, sign float64, reach func(float64) float64) pattern.Edge {
+		return pattern.Trace(name, n, func(s float64) (float64, float64) {
 			f := from*(1-s) + to*s
 			return radius * (f - middle), sign * reach(f)
 		})
 	}
 	x := radius * (to - from) / 2
-	return Piece{Name: name, Count: 1, Edges: []Edge{
+	return pattern.Piece{Name: name, Count: 1, Edges: []pattern.Edge{
 		along("start", from, to, -1, below),
-		Line("right", x, -below(to), x, above(to)),
+		pattern.Line("right", x, -below(to), x, above(to)),
 		along("end", to, from, 1, above),
-		Line("left", -x, above(from), -x, -below(from)),
+		pattern.Line("left", -x, above(from), -x, -below(from)),
 	}}
 }

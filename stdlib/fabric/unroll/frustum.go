@@ -1,9 +1,10 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -29,7 +30,7 @@ func (f Frustum) check() error {
 	return nil
 }
 
-func (f Frustum) demand(call string) { argument.Demand("pattern: "+call, f.check()) }
+func (f Frustum) demand(call string) { argument.Demand("unroll: "+call, f.check()) }
 
 // Slant is the length of the wall from end to end.
 //
@@ -93,7 +94,7 @@ func (f Frustum) Area() units.Area {
 // that would lap over itself.
 //
 // Source: as Sector.
-func (f Frustum) Panel(name string, panels units.Number) (Piece, error) {
+func (f Frustum) Panel(name string, panels units.Number) (pattern.Piece, error) {
 	err := f.check()
 	for _, e := range []error{argument.Whole("panels", panels), argument.Within("panels", panels, 1, 360)} {
 		if err == nil {
@@ -101,7 +102,7 @@ func (f Frustum) Panel(name string, panels units.Number) (Piece, error) {
 		}
 	}
 	if err != nil {
-		return Piece{}, fmt.Errorf("panel %s of a frustum: %w", name, err)
+		return pattern.Piece{}, fmt.Errorf("panel %s of a frustum: %w", name, err)
 	}
 	slant, spread := f.Slant(), f.Sector()/panels
 	// A point at the share s of the panel's width, at a distance up the wall where
@@ -111,16 +112,16 @@ func (f Frustum) Panel(name string, panels units.Number) (Piece, error) {
 		arc, turn := 2*math.Pi*radius/panels*s, spread*s
 		return arc * sinc(turn), up + arc*sinc(turn/2)*math.Sin(turn/2)
 	}
-	n := turns(2 * math.Pi / panels)
-	p := Piece{Name: name, Count: panels}
-	p.Edges = append(p.Edges, trace("large", n, func(s float64) (float64, float64) { return at(s-0.5, f.Large, 0) }))
+	n := pattern.Turns(2 * math.Pi / panels)
+	p := pattern.Piece{Name: name, Count: panels}
+	p.Edges = append(p.Edges, pattern.Trace("large", n, func(s float64) (float64, float64) { return at(s-0.5, f.Large, 0) }))
 	xl, yl := at(0.5, f.Large, 0)
 	xs, ys := at(0.5, f.Small, slant)
-	p.Edges = append(p.Edges, Line("right", xl, yl, xs, ys))
+	p.Edges = append(p.Edges, pattern.Line("right", xl, yl, xs, ys))
 	if f.Small > 0 {
-		p.Edges = append(p.Edges, trace("small", n, func(s float64) (float64, float64) { return at(0.5-s, f.Small, slant) }))
+		p.Edges = append(p.Edges, pattern.Trace("small", n, func(s float64) (float64, float64) { return at(0.5-s, f.Small, slant) }))
 	}
-	p.Edges = append(p.Edges, Line("left", -xs, ys, -xl, yl))
+	p.Edges = append(p.Edges, pattern.Line("left", -xs, ys, -xl, yl))
 	return p, p.Check()
 }
 
@@ -138,7 +139,7 @@ func sinc(x float64) float64 {
 //
 // Source: as Sector.
 func (f Frustum) PanelChord(panels units.Number) units.Length {
-	argument.Demand("pattern: Frustum.PanelChord", argument.Within("panels", panels, 1, math.MaxFloat64))
+	argument.Demand("unroll: Frustum.PanelChord", argument.Within("panels", panels, 1, math.MaxFloat64))
 	return 2 * math.Pi * f.Large / panels * sinc(f.Sector()/panels/2)
 }
 
@@ -148,7 +149,7 @@ func (f Frustum) PanelChord(panels units.Number) units.Length {
 //
 // Source: as Sector.
 func (f Frustum) PanelSagitta(panels units.Number) units.Length {
-	argument.Demand("pattern: Frustum.PanelSagitta", argument.Within("panels", panels, 1, math.MaxFloat64))
+	argument.Demand("unroll: Frustum.PanelSagitta", argument.Within("panels", panels, 1, math.MaxFloat64))
 	half := f.Sector() / panels / 2
 	return math.Pi * f.Large / panels * sinc(half/2) * math.Sin(half/2)
 }

@@ -1,9 +1,10 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -41,7 +42,7 @@ func (r Ring) half() float64 { return r.Sweep / (2 * r.Pieces) }
 
 func (r Ring) closed() bool { return r.Sweep > 2*math.Pi-1e-6 }
 
-func (r Ring) demand(call string) { argument.Demand("pattern: "+call, r.check()) }
+func (r Ring) demand(call string) { argument.Demand("unroll: "+call, r.check()) }
 
 // CentreLength is the length of a piece along the centre line.
 //
@@ -113,7 +114,7 @@ func (r Ring) Segment() Tube {
 	return Tube{Radius: r.Tube, Length: r.CentreLength(), Start: r.half(), End: r.half()}
 }
 
-// Pattern is the ring's pieces and seams. Each segment is cut in panels, 1 or
+// pattern.Pattern is the ring's pieces and seams. Each segment is cut in panels, 1 or
 // more round the tube, the first seam along the ring at the angle from: 0 is the
 // outer side, ±180° the inner. Panels of equal shape are the same piece. The ease
 // is that of every seam.
@@ -121,7 +122,7 @@ func (r Ring) Segment() Tube {
 // Fields out of their ranges are an error, as is a ring that touches itself.
 //
 // Source: as CentreLength.
-func (r Ring) Pattern(name string, panels units.Number, from units.Angle, ease units.Number) (Pattern, error) {
+func (r Ring) Pattern(name string, panels units.Number, from units.Angle, ease units.Number) (pattern.Pattern, error) {
 	err := r.check()
 	for _, e := range []error{argument.Whole("panels", panels), argument.Within("panels", panels, 1, 36), argument.Finite("from", from)} {
 		if err == nil {
@@ -129,9 +130,9 @@ func (r Ring) Pattern(name string, panels units.Number, from units.Angle, ease u
 		}
 	}
 	if err != nil {
-		return Pattern{}, fmt.Errorf("ring %s: %w", name, err)
+		return pattern.Pattern{}, fmt.Errorf("ring %s: %w", name, err)
 	}
-	around := make([]Piece, int(panels))
+	around := make([]pattern.Piece, int(panels))
 	for k := range around {
 		piece := name
 		if panels > 1 {
@@ -139,29 +140,29 @@ func (r Ring) Pattern(name string, panels units.Number, from units.Angle, ease u
 		}
 		step := 2 * math.Pi / panels
 		if around[k], err = r.Segment().Panel(piece, from+step*float64(k), from+step*float64(k+1)); err != nil {
-			return Pattern{}, fmt.Errorf("ring %s: %w", name, err)
+			return pattern.Pattern{}, fmt.Errorf("ring %s: %w", name, err)
 		}
 	}
 	return r.sewn(name, around, ease)
 }
 
 // sewn joins panels that lie side by side round the tube into the whole ring.
-func (r Ring) sewn(name string, around []Piece, ease float64) (Pattern, error) {
+func (r Ring) sewn(name string, around []pattern.Piece, ease float64) (pattern.Pattern, error) {
 	joints := r.Pieces
 	if !r.closed() {
 		joints--
 	}
-	var p Pattern
+	var p pattern.Pattern
 	for k, piece := range around {
 		piece.Count = r.Pieces
 		p.Pieces = append(p.Pieces, piece)
 		if joints > 0 {
-			s := Sew(fmt.Sprintf("%s end to end", piece.Name), piece.Name+"/end", piece.Name+"/start", ease)
+			s := pattern.Sew(fmt.Sprintf("%s end to end", piece.Name), piece.Name+"/end", piece.Name+"/start", ease)
 			s.Count = joints
 			p.Seams = append(p.Seams, s)
 		}
 		next := around[(k+1)%len(around)]
-		s := Sew(fmt.Sprintf("%s along %d", name, k+1), piece.Name+"/right", next.Name+"/left", ease)
+		s := pattern.Sew(fmt.Sprintf("%s along %d", name, k+1), piece.Name+"/right", next.Name+"/left", ease)
 		s.Count = r.Pieces
 		p.Seams = append(p.Seams, s)
 	}

@@ -1,10 +1,11 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -51,7 +52,7 @@ func (m RoundMattress) check() error {
 //
 // Source: geometry.
 func (m RoundMattress) Bays() units.Number {
-	argument.Demand("pattern: RoundMattress.Bays", m.check())
+	argument.Demand("unroll: RoundMattress.Bays", m.check())
 	return math.Ceil(2*m.Radius/m.Pitch - 1e-9)
 }
 
@@ -63,7 +64,7 @@ func (m RoundMattress) Bays() units.Number {
 // Source: chord of a circle.
 func (m RoundMattress) BaffleLength(baffle units.Number) units.Length {
 	n := m.Bays()
-	argument.Demand("pattern: RoundMattress.BaffleLength", argument.Whole("baffle", baffle), argument.Within("baffle", baffle, 1, n-1))
+	argument.Demand("unroll: RoundMattress.BaffleLength", argument.Whole("baffle", baffle), argument.Within("baffle", baffle, 1, n-1))
 	return 2 * m.chord((baffle-n/2)*m.Pitch)
 }
 
@@ -89,11 +90,11 @@ func (m RoundMattress) bay(number int) bay {
 	middle := (float64(number) - (m.Bays()+1)/2) * m.Pitch
 	b := bay{middle: middle, from: reach(middle - m.Pitch/2), to: reach(middle + m.Pitch/2)}
 	roll := func(angle float64) float64 { return math.Asin((m.Radius*math.Sin(angle) - middle) / m.lobe()) }
-	b.parts = turns(b.to - b.from + roll(b.to) - roll(b.from)) // both surfaces turn along the curve
+	b.parts = pattern.Turns(b.to - b.from + roll(b.to) - roll(b.from)) // both surfaces turn along the curve
 	return b
 }
 
-// Pattern is the mattress's pieces and seams: lobes (each cut twice, for top and
+// pattern.Pattern is the mattress's pieces and seams: lobes (each cut twice, for top and
 // bottom), baffles, and the wall in a front and a back half.
 //
 // A lobe has the edges front and back on the wall and left and right on the
@@ -108,12 +109,12 @@ func (m RoundMattress) bay(number int) bay {
 //
 // Source: intersection of the lobes' cylinders with the wall's, unrolled, derived
 // here; radius of the lobes as fabric.Mattress.
-func (m RoundMattress) Pattern(name string, ease units.Number) (Pattern, error) {
+func (m RoundMattress) Pattern(name string, ease units.Number) (pattern.Pattern, error) {
 	if err := m.check(); err != nil {
-		return Pattern{}, fmt.Errorf("mattress %s: %w", name, err)
+		return pattern.Pattern{}, fmt.Errorf("mattress %s: %w", name, err)
 	}
 	n := int(m.Bays())
-	var p Pattern
+	var p pattern.Pattern
 	call := func(what string, number int) string { return fmt.Sprintf("%s %s %d", name, what, number) }
 	front, back := name+" wall front", name+" wall back"
 	for k := 1; k <= n; k++ {
@@ -128,7 +129,7 @@ func (m RoundMattress) Pattern(name string, ease units.Number) (Pattern, error) 
 			{"front", front, "top", k}, {"back", front, "bottom", k},
 			{"back", back, "top", n + 1 - k}, {"front", back, "bottom", n + 1 - k},
 		} {
-			p.Seams = append(p.Seams, Sew(fmt.Sprintf("%s on %s, %s", lobe, s.half, s.level),
+			p.Seams = append(p.Seams, pattern.Sew(fmt.Sprintf("%s on %s, %s", lobe, s.half, s.level),
 				lobe+"/"+s.edge, fmt.Sprintf("%s/%s %d", s.half, s.level, s.at), ease))
 		}
 	}
@@ -136,84 +137,84 @@ func (m RoundMattress) Pattern(name string, ease units.Number) (Pattern, error) 
 		baffle := call("baffle", k)
 		p.Pieces = append(p.Pieces, m.bafflePiece(baffle, k))
 		for _, level := range []string{"top", "bottom"} {
-			s := Sew(baffle+" "+level, call("lobe", k)+"/right", call("lobe", k+1)+"/left", ease)
-			s.Sides = append(s.Sides, Side{Edges: []string{baffle + "/" + level}, Reversed: true})
+			s := pattern.Sew(baffle+" "+level, call("lobe", k)+"/right", call("lobe", k+1)+"/left", ease)
+			s.Sides = append(s.Sides, pattern.Side{Edges: []string{baffle + "/" + level}, Reversed: true})
 			s.Inner = true
 			p.Seams = append(p.Seams, s)
 		}
 	}
 	p.Pieces = append(p.Pieces, m.wallPiece(front), m.wallPiece(back))
-	p.Seams = append(p.Seams, Sew(name+" wall right", front+"/right", back+"/left", ease), Sew(name+" wall left", back+"/right", front+"/left", ease))
+	p.Seams = append(p.Seams, pattern.Sew(name+" wall right", front+"/right", back+"/left", ease), pattern.Sew(name+" wall left", back+"/right", front+"/left", ease))
 	return p, p.Check()
 }
 
 // lobePiece unrolls the lobe of a bay. Its curved edges have points where those
 // of the wall have them.
-func (m RoundMattress) lobePiece(name string, number int) Piece {
+func (m RoundMattress) lobePiece(name string, number int) pattern.Piece {
 	b, radius := m.bay(number), m.lobe()
-	curve := func(name string, from, to, sign float64) Edge {
-		return trace(name, b.parts, func(s float64) (x, y float64) {
+	curve := func(name string, from, to, sign float64) pattern.Edge {
+		return pattern.Trace(name, b.parts, func(s float64) (x, y float64) {
 			sin, cos := math.Sincos(from*(1-s) + to*s)
 			return radius * math.Asin((m.Radius*sin-b.middle)/radius), sign * m.Radius * cos
 		})
 	}
 	front, back := curve("front", b.from, b.to, -1), curve("back", b.to, b.from, 1)
 	n := b.parts
-	p := Piece{Name: name, Count: 2, Grain: 90 * units.Deg, Edges: []Edge{front}}
+	p := pattern.Piece{Name: name, Count: 2, Grain: 90 * units.Deg, Edges: []pattern.Edge{front}}
 	if b.to < math.Pi/2 {
-		p.Edges = append(p.Edges, Line("right", front.X[n], front.Y[n], back.X[0], back.Y[0]))
+		p.Edges = append(p.Edges, pattern.Line("right", front.X[n], front.Y[n], back.X[0], back.Y[0]))
 	}
 	p.Edges = append(p.Edges, back)
 	if b.from > -math.Pi/2 {
-		p.Edges = append(p.Edges, Line("left", back.X[n], back.Y[n], front.X[0], front.Y[0]))
+		p.Edges = append(p.Edges, pattern.Line("left", back.X[n], back.Y[n], front.X[0], front.Y[0]))
 	}
 	return p
 }
 
 // bafflePiece is a rectangle, its ends hollowed to a circle's arc.
-func (m RoundMattress) bafflePiece(name string, baffle int) Piece {
+func (m RoundMattress) bafflePiece(name string, baffle int) pattern.Piece {
 	x, y := m.BaffleLength(float64(baffle))/2, m.Height/2
-	end := func(name string, side float64) Edge {
+	end := func(name string, side float64) pattern.Edge {
 		if m.Passage == 0 {
-			return Line(name, side*x, -side*y, side*x, side*y)
+			return pattern.Line(name, side*x, -side*y, side*x, side*y)
 		}
 		// An arc of rise Passage over the chord Height.
 		half := 2 * math.Atan(m.Passage/y)
 		radius := y / math.Sin(half)
-		return trace(name, turns(2*half), func(s float64) (float64, float64) {
+		return pattern.Trace(name, pattern.Turns(2*half), func(s float64) (float64, float64) {
 			a := half * (2*s - 1)
 			return side * (x - radius*(math.Cos(a)-math.Cos(half))), side * radius * math.Sin(a)
 		})
 	}
-	return Piece{Name: name, Count: 1, Edges: []Edge{
-		Line("bottom", -x, -y, x, -y), end("right", 1), Line("top", x, y, -x, y), end("left", -1),
+	return pattern.Piece{Name: name, Count: 1, Edges: []pattern.Edge{
+		pattern.Line("bottom", -x, -y, x, -y), end("right", 1), pattern.Line("top", x, y, -x, y), end("left", -1),
 	}}
 }
 
 // wallPiece is half of the wall, unrolled, as high everywhere as the lobes are.
-func (m RoundMattress) wallPiece(name string) Piece {
+func (m RoundMattress) wallPiece(name string) pattern.Piece {
 	n := int(m.Bays())
-	edge := func(level string, number int, sign float64) Edge {
+	edge := func(level string, number int, sign float64) pattern.Edge {
 		b := m.bay(number)
 		if sign > 0 { // the top runs backwards
 			b.from, b.to = b.to, b.from
 		}
-		return trace(fmt.Sprintf("%s %d", level, number), b.parts, func(s float64) (x, y float64) {
+		return pattern.Trace(fmt.Sprintf("%s %d", level, number), b.parts, func(s float64) (x, y float64) {
 			angle := b.from*(1-s) + b.to*s
 			across := m.Radius*math.Sin(angle) - b.middle
 			return m.Radius * angle, sign * math.Sqrt((m.lobe()-across)*(m.lobe()+across))
 		})
 	}
-	p := Piece{Name: name, Count: 1}
+	p := pattern.Piece{Name: name, Count: 1}
 	for k := 1; k <= n; k++ {
 		p.Edges = append(p.Edges, edge("bottom", k, -1))
 	}
 	last := p.Edges[n-1]
 	x, y := last.X[len(last.X)-1], last.Y[len(last.Y)-1]
-	p.Edges = append(p.Edges, Line("right", x, y, x, -y))
+	p.Edges = append(p.Edges, pattern.Line("right", x, y, x, -y))
 	for k := n; k >= 1; k-- {
 		p.Edges = append(p.Edges, edge("top", k, 1))
 	}
-	p.Edges = append(p.Edges, Line("left", -x, -y, -x, y))
+	p.Edges = append(p.Edges, pattern.Line("left", -x, -y, -x, y))
 	return p
 }

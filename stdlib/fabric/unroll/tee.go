@@ -1,9 +1,10 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -50,7 +51,7 @@ func (t Tee) depth(angle float64) float64 {
 //
 // Source: intersection of two cylinders, derived here.
 func (t Tee) Profile(angle units.Angle) units.Length {
-	argument.Demand("pattern: Tee.Profile", t.check(), argument.Finite("angle", angle))
+	argument.Demand("unroll: Tee.Profile", t.check(), argument.Finite("angle", angle))
 	sin, cos := t.lean()
 	return (t.depth(angle) + t.Branch*math.Cos(angle)*cos) / sin
 }
@@ -77,7 +78,7 @@ func (t Tee) hole(angle float64) (along, round float64) {
 // Source: length of the branch's profile, by tanh-sinh quadrature on the
 // half circle to both sides of the plane of the axes' normal.
 func (t Tee) SeamLength() units.Length {
-	argument.Demand("pattern: Tee.SeamLength", t.check())
+	argument.Demand("unroll: Tee.SeamLength", t.check())
 	sin, cos := t.lean()
 	speed := func(f float64) float64 {
 		s, c := math.Sincos(f)
@@ -96,7 +97,7 @@ func (t Tee) SeamLength() units.Length {
 //
 // Source: area within the seam on the unrolled main tube, by tanh-sinh quadrature.
 func (t Tee) HoleArea() units.Area {
-	argument.Demand("pattern: Tee.HoleArea", t.check())
+	argument.Demand("unroll: Tee.HoleArea", t.check())
 	sin, _ := t.lean()
 	// A leaning branch shifts each line of the hole along the tube without
 	// changing its length, 2·r·cos(angle)/sin(lean).
@@ -117,12 +118,12 @@ func (t Tee) HoleArea() units.Area {
 // main tube.
 //
 // Source: as Profile.
-func (t Tee) BranchPanel(name string, length units.Length) (Piece, error) {
+func (t Tee) BranchPanel(name string, length units.Length) (pattern.Piece, error) {
 	if err := t.check(); err != nil {
-		return Piece{}, fmt.Errorf("branch %s: %w", name, err)
+		return pattern.Piece{}, fmt.Errorf("branch %s: %w", name, err)
 	}
 	if far := t.Profile(0); !(length > far && length <= math.MaxFloat64) {
-		return Piece{}, fmt.Errorf("branch %s: length: got %g m, want more than %g m, where it leaves the main tube", name, length, far)
+		return pattern.Piece{}, fmt.Errorf("branch %s: length: got %g m, want more than %g m, where it leaves the main tube", name, length, far)
 	}
 	return strip(name, t.Branch, -math.Pi, math.Pi,
 		func(f float64) float64 { return length/2 - t.Profile(f) },
@@ -136,10 +137,10 @@ func (t Tee) BranchPanel(name string, length units.Length) (Piece, error) {
 // It panics if a field is out of its range.
 //
 // Source: as Profile.
-func (t Tee) Hole(name string, x, y units.Length) Edge {
-	argument.Demand("pattern: Tee.Hole", t.check(), argument.Finite("x", x), argument.Finite("y", y))
-	return closed(name, turns(2*math.Pi), func(s float64) (float64, float64) {
+func (t Tee) Hole(name string, x, y units.Length) pattern.Edge {
+	argument.Demand("unroll: Tee.Hole", t.check(), argument.Finite("x", x), argument.Finite("y", y))
+	return pattern.Trace(name, pattern.Turns(2*math.Pi), func(s float64) (float64, float64) {
 		along, round := t.hole(-2 * math.Pi * s)
 		return x + round, y + along
-	})
+	}).Closed()
 }

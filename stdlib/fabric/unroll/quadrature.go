@@ -1,4 +1,4 @@
-package pattern
+package unroll
 
 import "math"
 

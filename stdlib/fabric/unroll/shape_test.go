@@ -1,4 +1,4 @@
-package pattern_test
+package unroll_test
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
 )
@@ -16,7 +17,7 @@ import (
 // A cone frustum unrolled: radii 0.5 and 0.9 m, 1.2 m high. The ring sector
 // follows from similar triangles; values computed apart from this code.
 func TestFrustum(t *testing.T) {
-	f := pattern.Frustum{Small: 0.5, Large: 0.9, Height: 1.2}
+	f := unroll.Frustum{Small: 0.5, Large: 0.9, Height: 1.2}
 	proof.Near(t, "slant", f.Slant(), 1.26491106, 1e-7)
 	outer := proof.Must(f.OuterRadius())(t)
 	proof.Near(t, "outer radius", outer, 2.84604989, 1e-7)
@@ -42,17 +43,17 @@ func TestFrustum(t *testing.T) {
 // Equal ends make a rectangle, nearly equal ends nearly that.
 func TestFrustumAsTube(t *testing.T) {
 	for _, c := range []struct{ more, tol float64 }{{0, 1e-15}, {1e-9, 1e-6}} {
-		f := pattern.Frustum{Small: 0.5, Large: 0.5 + c.more, Height: 1.2}
+		f := unroll.Frustum{Small: 0.5, Large: 0.5 + c.more, Height: 1.2}
 		p := proof.Must(f.Panel("tube", 1))(t)
 		proof.Near(t, "width", p.Width(), 3.14159265358979, c.tol+1e-14)
 		proof.Near(t, "height", p.Height(), 1.2, c.tol+1e-15)
 		proof.Near(t, "area", p.Area(), 3.14159265358979*1.2, c.tol+1e-14)
 	}
-	_, err := pattern.Frustum{Small: 0.5, Large: 0.5, Height: 1.2}.OuterRadius()
+	_, err := unroll.Frustum{Small: 0.5, Large: 0.5, Height: 1.2}.OuterRadius()
 	proof.Fails(t, "straight tube", err, "the wall is a rectangle")
-	point := proof.Must(pattern.Frustum{Large: 0.3, Height: 0.4}.Panel("cone", 1))(t)
+	point := proof.Must(unroll.Frustum{Large: 0.3, Height: 0.4}.Panel("cone", 1))(t)
 	proof.Near(t, "cone with a point", point.Area(), math.Pi*0.3*0.5, 1e-4)
-	_, err = pattern.Frustum{Large: 0.3, Height: 0.1}.Panel("flat cone", 1)
+	_, err = unroll.Frustum{Large: 0.3, Height: 0.1}.Panel("flat cone", 1)
 	if err != nil {
 		t.Errorf("flat cone: sector of 341°: got %v", err)
 	}
@@ -63,7 +64,7 @@ func TestFrustumAsTube(t *testing.T) {
 // complete elliptic integral computed apart from this code.
 func TestMitre(t *testing.T) {
 	half := 22.5 * units.Deg
-	tube := pattern.Tube{Radius: 0.3, Length: 1, End: half}
+	tube := unroll.Tube{Radius: 0.3, Length: 1, End: half}
 	piece := proof.Must(tube.Panel("elbow", 0, 360*units.Deg))(t)
 	end := edge(t, piece, "end")
 	n := len(end.X) - 1
@@ -76,24 +77,24 @@ func TestMitre(t *testing.T) {
 	} {
 		angle := float64(c.degrees) * units.Deg
 		// A printed digit is 5e-9; at 90° the cosine leaves 1e-17.
-		proof.Near(t, "rise", pattern.MitreRise(0.3, half, angle)+1, c.y+1, 1e-8)
+		proof.Near(t, "rise", unroll.MitreRise(0.3, half, angle)+1, c.y+1, 1e-8)
 		x, y := end.X[n-c.degrees], end.Y[n-c.degrees] // the edge runs against the angle
 		proof.Near(t, "way round on the piece", x-end.X[n]+1, c.s+1, 1e-8)
 		proof.Near(t, "rise on the piece", y-0.5+1, c.y+1, 1e-8)
 	}
-	proof.Near(t, "seam", pattern.MitreLength(0.3, half), 1.96337659, 1e-8)
+	proof.Near(t, "seam", unroll.MitreLength(0.3, half), 1.96337659, 1e-8)
 	proof.Near(t, "seam on the piece", end.Length(), 1.96337659, 2e-5)
-	proof.Near(t, "square end", pattern.MitreLength(0.3, 0), 1.88495559, 1e-8)
-	proof.Near(t, "right-angled elbow, rise", pattern.MitreRise(0.3, 45*units.Deg, 0), 0.3, 1e-15)
-	proof.Near(t, "right-angled elbow, seam", pattern.MitreLength(0.3, 45*units.Deg), 2.29211867, 1e-8)
-	_, err := pattern.Tube{Radius: 0.3, Length: 0.5, Start: 45 * units.Deg, End: 45 * units.Deg}.Panel("short", 0, 1)
+	proof.Near(t, "square end", unroll.MitreLength(0.3, 0), 1.88495559, 1e-8)
+	proof.Near(t, "right-angled elbow, rise", unroll.MitreRise(0.3, 45*units.Deg, 0), 0.3, 1e-15)
+	proof.Near(t, "right-angled elbow, seam", unroll.MitreLength(0.3, 45*units.Deg), 2.29211867, 1e-8)
+	_, err := unroll.Tube{Radius: 0.3, Length: 0.5, Start: 45 * units.Deg, End: 45 * units.Deg}.Panel("short", 0, 1)
 	proof.Fails(t, "cuts that meet", err, "the cuts meet at 180°")
 }
 
 // Two tubes of 300 mm crossing square: each meets the other along two half
 // ellipses, and the hole unrolls to exactly 4r².
 func TestTeeOfEqualTubes(t *testing.T) {
-	tee := pattern.Tee{Main: 0.3, Branch: 0.3, Angle: 90 * units.Deg}
+	tee := unroll.Tee{Main: 0.3, Branch: 0.3, Angle: 90 * units.Deg}
 	for _, c := range []struct{ degrees, z float64 }{{0, 0.3}, {30, 0.25980762}, {45, 0.21213203}, {60, 0.15}, {90, 0}} {
 		proof.Near(t, "profile", tee.Profile(c.degrees*units.Deg)+1, c.z+1, 1e-8)
 	}
@@ -118,7 +119,7 @@ func TestTeeOfEqualTubes(t *testing.T) {
 func TestTeeSeamIsOneCurve(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		main := rapid.Float64Range(0.1, 1).Draw(t, "main")
-		tee := pattern.Tee{Main: main, Branch: main * rapid.Float64Range(0.2, 1).Draw(t, "share"),
+		tee := unroll.Tee{Main: main, Branch: main * rapid.Float64Range(0.2, 1).Draw(t, "share"),
 			Angle: rapid.Float64Range(30, 90).Draw(t, "lean") * units.Deg}
 		far := tee.Profile(0)
 		branch, err := tee.BranchPanel("branch", far+0.5)
@@ -157,7 +158,7 @@ func TestTeeSeamIsOneCurve(t *testing.T) {
 
 // A ball of 900 mm in ten gores, the width of each a tenth of the parallel.
 func TestSphereGores(t *testing.T) {
-	g := pattern.SphereGores{Radius: 0.9, Gores: 10}
+	g := unroll.SphereGores{Radius: 0.9, Gores: 10}
 	p := proof.Must(g.Pattern("ball", 0))(t)
 	right := edge(t, p.Pieces[0], "right")
 	for _, c := range []struct {
@@ -175,7 +176,7 @@ func TestSphereGores(t *testing.T) {
 	// degree, (1°)²/12 less.
 	proof.Near(t, "fabric", p.Area(), 10.17876020, 3e-5)
 	for _, c := range []struct{ gores, length, ratio float64 }{{8, 3.25941652, 1.03750450}, {12, 3.19475026, 1.01692059}} {
-		g := pattern.SphereGores{Radius: 1, Gores: c.gores}
+		g := unroll.SphereGores{Radius: 1, Gores: c.gores}
 		proof.Near(t, "edge", g.EdgeLength(), c.length, 1e-8)
 		proof.Near(t, "fullness", g.Fullness(), c.ratio, 1e-8)
 		p := proof.Must(g.Pattern("ball", 0))(t)
@@ -190,11 +191,11 @@ func TestSphereGores(t *testing.T) {
 // A ring of 16 straight mitred pieces, 1.5 m to the centre of its 400 mm tube;
 // surface and volume by symmetric cuts and Pappus.
 func TestRing(t *testing.T) {
-	r := pattern.Ring{Radius: 1.5, Tube: 0.4, Sweep: 360 * units.Deg, Pieces: 16}
+	r := unroll.Ring{Radius: 1.5, Tube: 0.4, Sweep: 360 * units.Deg, Pieces: 16}
 	proof.Near(t, "centre", r.CentreLength(), 0.59673710, 1e-8)
 	proof.Near(t, "outer", r.OuterLength(), 0.75586700, 1e-8)
 	proof.Near(t, "inner", r.InnerLength(), 0.43760721, 1e-7) // its last printed digit is 1e-8
-	proof.Near(t, "rise of the cut", pattern.MitreRise(0.4, 11.25*units.Deg, 0), 0.07956495, 1e-7)
+	proof.Near(t, "rise of the cut", unroll.MitreRise(0.4, 11.25*units.Deg, 0), 0.07956495, 1e-7)
 	proof.Near(t, "volume", r.Volume(), 4.79924453, 1e-8)
 	proof.Near(t, "surface", r.Surface(), 23.99622267, 1e-8)
 	for _, panels := range []float64{1, 2, 3} {
@@ -207,17 +208,17 @@ func TestRing(t *testing.T) {
 	half := proof.Must(r.Pattern("ring", 2, 0, 1e-9))(t)
 	proof.Near(t, "inner side", edge(t, half.Pieces[0], "right").Length(), 0.43760721, 1e-7)
 	// A half-round arch of eight of them has the same pieces and a joint less.
-	arch := proof.Must(pattern.Ring{Radius: 1.5, Tube: 0.4, Sweep: 180 * units.Deg, Pieces: 8}.Pattern("arch", 2, 0, 1e-9))(t)
+	arch := proof.Must(unroll.Ring{Radius: 1.5, Tube: 0.4, Sweep: 180 * units.Deg, Pieces: 8}.Pattern("arch", 2, 0, 1e-9))(t)
 	proof.Near(t, "arch", arch.Area(), half.Area()/2, 1e-12)
 	proof.Near(t, "joints of the arch", arch.Seams[0].Count, 7, 0)
 	for _, bad := range []struct {
-		ring  pattern.Ring
+		ring  unroll.Ring
 		words string
 	}{
-		{pattern.Ring{Radius: 1, Tube: 1, Sweep: 1, Pieces: 2}, "the ring touches itself"},
-		{pattern.Ring{Radius: 1, Tube: 0.2, Sweep: 2 * math.Pi, Pieces: 2}, "want at least 3"},
-		{pattern.Ring{Radius: 1, Tube: 0.2, Sweep: 2 * math.Pi, Pieces: 4.5}, "want a whole number"},
-		{pattern.Ring{Radius: 1, Tube: math.NaN(), Sweep: 2 * math.Pi, Pieces: 4}, "tube radius"},
+		{unroll.Ring{Radius: 1, Tube: 1, Sweep: 1, Pieces: 2}, "the ring touches itself"},
+		{unroll.Ring{Radius: 1, Tube: 0.2, Sweep: 2 * math.Pi, Pieces: 2}, "want at least 3"},
+		{unroll.Ring{Radius: 1, Tube: 0.2, Sweep: 2 * math.Pi, Pieces: 4.5}, "want a whole number"},
+		{unroll.Ring{Radius: 1, Tube: math.NaN(), Sweep: 2 * math.Pi, Pieces: 4}, "tube radius"},
 	} {
 		_, err := bad.ring.Pattern("ring", 1, 0, 0)
 		proof.Fails(t, "ring", err, bad.words)
@@ -228,7 +229,7 @@ func TestRing(t *testing.T) {
 // half axes r·√(1+(π/n)²) and r, whose circumference Ramanujan gives to 1e-9
 // here (On the expression of π, 1914: error below (h/4)⁵ of its h = 2e-5).
 func TestRingGores(t *testing.T) {
-	g := pattern.RingGores{Radius: 1.5, Tube: 0.4, Gores: 16}
+	g := unroll.RingGores{Radius: 1.5, Tube: 0.4, Gores: 16}
 	p := proof.Must(g.Pattern("ring", 2, 0, 1e-9))(t)
 	proof.Near(t, "fabric", p.Area(), 4*math.Pi*math.Pi*1.5*0.4, 1e-6)
 	proof.Near(t, "width inside", g.Width(180*units.Deg), 2*math.Pi*1.1/16, 1e-14)
@@ -258,7 +259,7 @@ func bounds(e pattern.Edge) (low, high [2]float64) {
 // lobe's, at the same points in space.
 func TestRoundMattress(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := pattern.RoundMattress{
+		m := unroll.RoundMattress{
 			Radius: rapid.Float64Range(1, 4).Draw(t, "radius"), Height: rapid.Float64Range(0.4, 1.2).Draw(t, "height"),
 			Pitch: rapid.Float64Range(0.3, 0.7).Draw(t, "pitch"),
 		}
@@ -295,7 +296,7 @@ func TestRoundMattress(t *testing.T) {
 // Areas of a bed worked by quadrature in space: a lobe's is ∫ chord ds over its
 // arc, the wall's ∫ height ds round it.
 func TestRoundMattressFabric(t *testing.T) {
-	m := pattern.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}
+	m := unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}
 	p := proof.Must(m.Pattern("bed", 1e-3))(t)
 	proof.Near(t, "bays", m.Bays(), 9, 0)
 	proof.Near(t, "pieces", p.Count(), 9*2+8+2, 0)
@@ -334,6 +335,6 @@ func TestRoundMattressFabric(t *testing.T) {
 	proof.Near(t, "fabric of the lobes", gotLobes, lobes, 1e-4)
 	proof.Near(t, "fabric of the wall", gotWalls, walls, 1e-4)
 	proof.Near(t, "fabric of the baffles", gotBaffles, baffles, 1e-4)
-	_, err := pattern.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 1.2}.Pattern("bed", 0)
+	_, err := unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 1.2}.Pattern("bed", 0)
 	proof.Fails(t, "baffles hollowed through", err, "passage: got 1.2 m at both ends of a baffle 2.32")
 }

@@ -1,9 +1,10 @@
-package pattern
+package unroll
 
 import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -35,7 +36,7 @@ func (g SphereGores) check() error {
 //
 // Source: circumference of the parallel, divided.
 func (g SphereGores) Width(latitude units.Angle) units.Length {
-	argument.Demand("pattern: SphereGores.Width", g.check(), argument.Within("latitude in degrees", latitude/units.Deg, -90-1e-9, 90+1e-9))
+	argument.Demand("unroll: SphereGores.Width", g.check(), argument.Within("latitude in degrees", latitude/units.Deg, -90-1e-9, 90+1e-9))
 	return 2 * math.Pi * g.Radius * math.Cos(latitude) / g.Gores
 }
 
@@ -45,7 +46,7 @@ func (g SphereGores) Width(latitude units.Angle) units.Length {
 //
 // Source: arc length of the edge drawn by Width, an ellipse's quarter twice over.
 func (g SphereGores) EdgeLength() units.Length {
-	argument.Demand("pattern: SphereGores.EdgeLength", g.check())
+	argument.Demand("unroll: SphereGores.EdgeLength", g.check())
 	// R·∫√(1+k²·sin²f)df over half a turn is half an ellipse of half axes
 	// R·√(1+k²) and R.
 	return ellipse(g.Radius*math.Hypot(1, math.Pi/g.Gores), g.Radius) / 2
@@ -58,33 +59,33 @@ func (g SphereGores) EdgeLength() units.Length {
 //
 // Source: as EdgeLength.
 func (g SphereGores) Fullness() units.Number {
-	argument.Demand("pattern: SphereGores.Fullness", g.check())
+	argument.Demand("unroll: SphereGores.Fullness", g.check())
 	return g.EdgeLength() / (math.Pi * g.Radius)
 }
 
-// Pattern is one gore, counted, and the seams between neighbours. Its warp runs
+// pattern.Pattern is one gore, counted, and the seams between neighbours. Its warp runs
 // from pole to pole. The pattern warns of the fullness.
 //
 // Fields out of their ranges are an error.
 //
 // Source: as Width.
-func (g SphereGores) Pattern(name string, ease units.Number) (Pattern, error) {
+func (g SphereGores) Pattern(name string, ease units.Number) (pattern.Pattern, error) {
 	if err := g.check(); err != nil {
-		return Pattern{}, fmt.Errorf("gores %s: %w", name, err)
+		return pattern.Pattern{}, fmt.Errorf("gores %s: %w", name, err)
 	}
-	edge := func(name string, from, to, side float64) Edge {
-		return trace(name, turns(math.Pi), func(s float64) (float64, float64) {
+	edge := func(name string, from, to, side float64) pattern.Edge {
+		return pattern.Trace(name, pattern.Turns(math.Pi), func(s float64) (float64, float64) {
 			f := from + s*(to-from)
 			return side * math.Pi * g.Radius / g.Gores * math.Cos(f), g.Radius * f
 		})
 	}
-	p := Piece{Name: name, Count: g.Gores, Grain: 90 * units.Deg, Edges: []Edge{
+	p := pattern.Piece{Name: name, Count: g.Gores, Grain: 90 * units.Deg, Edges: []pattern.Edge{
 		edge("right", -math.Pi/2, math.Pi/2, 1),
 		edge("left", math.Pi/2, -math.Pi/2, -1),
 	}}
-	s := Sew(name+" meridian", name+"/right", name+"/left", ease)
+	s := pattern.Sew(name+" meridian", name+"/right", name+"/left", ease)
 	s.Count = g.Gores
-	pattern := Pattern{Pieces: []Piece{p}, Seams: []Seam{s}, Warnings: []string{fmt.Sprintf(
+	pattern := pattern.Pattern{Pieces: []pattern.Piece{p}, Seams: []pattern.Seam{s}, Warnings: []string{fmt.Sprintf(
 		"%s: the edge of a gore is %.2f %% longer than its middle: the seams pucker by that; more gores pucker less", name, 100*(g.Fullness()-1))}}
 	return pattern, pattern.Check()
 }
@@ -113,7 +114,7 @@ func (g RingGores) mitred() Ring {
 //
 // Source: circumference of the ring there, divided.
 func (g RingGores) Width(angle units.Angle) units.Length {
-	argument.Demand("pattern: RingGores.Width", g.check(), argument.Finite("angle", angle))
+	argument.Demand("unroll: RingGores.Width", g.check(), argument.Finite("angle", angle))
 	return 2 * math.Pi * (g.Radius + g.Tube*math.Cos(angle)) / g.Gores
 }
 
@@ -123,20 +124,20 @@ func (g RingGores) Width(angle units.Angle) units.Length {
 //
 // Source: arc length of the edge drawn by Width, an ellipse.
 func (g RingGores) EdgeLength() units.Length {
-	argument.Demand("pattern: RingGores.EdgeLength", g.check())
+	argument.Demand("unroll: RingGores.EdgeLength", g.check())
 	return ellipse(g.Tube*math.Hypot(1, math.Pi/g.Gores), g.Tube)
 }
 
-// Pattern is the ring's pieces and seams, as Ring.Pattern gives those of straight
+// pattern.Pattern is the ring's pieces and seams, as Ring.Pattern gives those of straight
 // pieces.
 //
 // Fields out of their ranges are an error.
 //
 // Source: as Width.
-func (g RingGores) Pattern(name string, panels units.Number, from units.Angle, ease units.Number) (Pattern, error) {
+func (g RingGores) Pattern(name string, panels units.Number, from units.Angle, ease units.Number) (pattern.Pattern, error) {
 	p, err := g.mitred().Pattern(name, panels, from, ease)
 	if err != nil {
-		return Pattern{}, err
+		return pattern.Pattern{}, err
 	}
 	step := 2 * math.Pi / panels
 	half := func(f float64) float64 { return g.Width(f) / 2 }
