@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -13,15 +14,27 @@ type dxfWriter struct{ strings.Builder }
 
 func (w *dxfWriter) put(code int, value any) {
 	if f, ok := value.(float64); ok {
-		value = fmt.Sprintf("%.4f", f)
+		w.number(code, f)
+		return
 	}
 	fmt.Fprintf(w, "%3d\n%v\n", code, value)
 }
 
+// number is put for the many coordinates.
+func (w *dxfWriter) number(code int, f float64) {
+	line := make([]byte, 0, 32)
+	if code < 100 {
+		line = append(line, ' ')
+	}
+	line = strconv.AppendInt(line, int64(code), 10)
+	line = strconv.AppendFloat(append(line, '\n'), f, 'f', 4, 64)
+	w.Write(append(line, '\n'))
+}
+
 func (w *dxfWriter) point(code int, x, y float64) {
-	w.put(code, x)
-	w.put(code+10, y)
-	w.put(code+20, 0.0)
+	w.number(code, x)
+	w.number(code+10, y)
+	w.number(code+20, 0)
 }
 
 func (w *dxfWriter) header(name string, code int, value any) {

@@ -3,6 +3,7 @@ package cutting
 import (
 	"fmt"
 	"html"
+	"strconv"
 	"strings"
 
 	"tautline/stdlib/internal/polygon"
@@ -17,8 +18,9 @@ func (d *drawing) svg() string {
 	low, high := d.bounds()
 	const edge = 10 // mm round everything
 	width, height := high.X-low.X+2*edge, high.Y-low.Y+2*edge
-	at := func(p polygon.Point) string {
-		return fmt.Sprintf("%.3f %.3f", p.X-low.X+edge, high.Y+edge-p.Y)
+	at := func(p polygon.Point) []byte {
+		x := strconv.AppendFloat(make([]byte, 0, 32), p.X-low.X+edge, 'f', 3, 64)
+		return strconv.AppendFloat(append(x, ' '), high.Y+edge-p.Y, 'f', 3, 64)
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, `<?xml version="1.0" encoding="UTF-8"?>
@@ -36,7 +38,7 @@ func (d *drawing) svg() string {
 				if i > 0 {
 					b.WriteString(" L")
 				}
-				b.WriteString(at(p))
+				b.Write(at(p))
 			}
 			if l.closed {
 				b.WriteString(" Z")
