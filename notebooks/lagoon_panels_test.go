@@ -98,14 +98,6 @@ func TestLagoonPanels(t *testing.T) {
 	lays(t, res)
 }
 
-// within fails unless got is want within the relative tolerance.
-func within(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol*math.Abs(want)) {
-		t.Errorf("%s: got %.9g, want %.9g within %.1g of it", what, got, want, tol)
-	}
-}
-
 // A flat piece: its outline, and for each side of it 1 where it is hemmed.
 type flatPiece struct {
 	points  [][2]float64
