@@ -27,6 +27,7 @@ import (
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
+	"tautline/stdlib/fabric/unroll"
 	"tautline/stdlib/motion"
 	"tautline/stdlib/motion/contact"
 	"tautline/stdlib/motion/drive"
@@ -410,29 +411,20 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Roll":      reflect.ValueOf((*nest.Roll)(nil)),
 		},
 		"tautline/stdlib/fabric/pattern/pattern": {
-			"Circle":        reflect.ValueOf(pattern.Circle),
-			"Drill":         reflect.ValueOf((*pattern.Drill)(nil)),
-			"Edge":          reflect.ValueOf((*pattern.Edge)(nil)),
-			"Frustum":       reflect.ValueOf((*pattern.Frustum)(nil)),
-			"Join":          reflect.ValueOf(pattern.Join),
-			"Line":          reflect.ValueOf(pattern.Line),
-			"Match":         reflect.ValueOf((*pattern.Match)(nil)),
-			"MitreLength":   reflect.ValueOf(pattern.MitreLength),
-			"MitreRise":     reflect.ValueOf(pattern.MitreRise),
-			"Notch":         reflect.ValueOf((*pattern.Notch)(nil)),
-			"Pattern":       reflect.ValueOf((*pattern.Pattern)(nil)),
-			"Piece":         reflect.ValueOf((*pattern.Piece)(nil)),
-			"Ring":          reflect.ValueOf((*pattern.Ring)(nil)),
-			"RingGores":     reflect.ValueOf((*pattern.RingGores)(nil)),
-			"RoundMattress": reflect.ValueOf((*pattern.RoundMattress)(nil)),
-			"Seam":          reflect.ValueOf((*pattern.Seam)(nil)),
-			"Sew":           reflect.ValueOf(pattern.Sew),
-			"Side":          reflect.ValueOf((*pattern.Side)(nil)),
-			"Slot":          reflect.ValueOf(pattern.Slot),
-			"SphereGores":   reflect.ValueOf((*pattern.SphereGores)(nil)),
-			"Step":          reflect.ValueOf((*pattern.Step)(nil)),
-			"Tee":           reflect.ValueOf((*pattern.Tee)(nil)),
-			"Tube":          reflect.ValueOf((*pattern.Tube)(nil)),
+			"Circle":  reflect.ValueOf(pattern.Circle),
+			"Drill":   reflect.ValueOf((*pattern.Drill)(nil)),
+			"Edge":    reflect.ValueOf((*pattern.Edge)(nil)),
+			"Join":    reflect.ValueOf(pattern.Join),
+			"Line":    reflect.ValueOf(pattern.Line),
+			"Match":   reflect.ValueOf((*pattern.Match)(nil)),
+			"Notch":   reflect.ValueOf((*pattern.Notch)(nil)),
+			"Pattern": reflect.ValueOf((*pattern.Pattern)(nil)),
+			"Piece":   reflect.ValueOf((*pattern.Piece)(nil)),
+			"Seam":    reflect.ValueOf((*pattern.Seam)(nil)),
+			"Sew":     reflect.ValueOf(pattern.Sew),
+			"Side":    reflect.ValueOf((*pattern.Side)(nil)),
+			"Slot":    reflect.ValueOf(pattern.Slot),
+			"Step":    reflect.ValueOf((*pattern.Step)(nil)),
 		},
 		"tautline/stdlib/fabric/surface/surface": {
 			"Arch":        reflect.ValueOf((*surface.Arch)(nil)),
@@ -493,6 +485,17 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Webbing":                  reflect.ValueOf((*textile.Webbing)(nil)),
 			"Weld":                     reflect.ValueOf((*textile.Weld)(nil)),
 			"WeldedJoint":              reflect.ValueOf(textile.WeldedJoint),
+		},
+		"tautline/stdlib/fabric/unroll/unroll": {
+			"Frustum":       reflect.ValueOf((*unroll.Frustum)(nil)),
+			"MitreLength":   reflect.ValueOf(unroll.MitreLength),
+			"MitreRise":     reflect.ValueOf(unroll.MitreRise),
+			"Ring":          reflect.ValueOf((*unroll.Ring)(nil)),
+			"RingGores":     reflect.ValueOf((*unroll.RingGores)(nil)),
+			"RoundMattress": reflect.ValueOf((*unroll.RoundMattress)(nil)),
+			"SphereGores":   reflect.ValueOf((*unroll.SphereGores)(nil)),
+			"Tee":           reflect.ValueOf((*unroll.Tee)(nil)),
+			"Tube":          reflect.ValueOf((*unroll.Tube)(nil)),
 		},
 		"tautline/stdlib/motion/motion": {
 			"Acceleration": reflect.ValueOf((*motion.Acceleration)(nil)),
