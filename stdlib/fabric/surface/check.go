@@ -18,7 +18,7 @@ func (m Mesh) Check() error {
 		return fmt.Errorf("mesh: got no triangles, want at least one")
 	}
 	for i, p := range m.Points {
-		if v := p.vec(); v.dot(v)-v.dot(v) != 0 {
+		if v := p.vec(); v.Dot(v)-v.Dot(v) != 0 {
 			return fmt.Errorf("point %d: got (%g, %g, %g) m, want finite lengths", i, p.X, p.Y, p.Z)
 		}
 	}
@@ -46,8 +46,8 @@ func (t Triangle) corners() [3]int { return [3]int{t.A, t.B, t.C} }
 // slimness is the height over the longest side.
 func (m Mesh) slimness(t Triangle) float64 {
 	a, b, c := m.corners(t)
-	longest := math.Max(b.minus(a).length(), math.Max(c.minus(b).length(), a.minus(c).length()))
-	return m.doubled(t).length() / (longest * longest)
+	longest := math.Max(b.Minus(a).Length(), math.Max(c.Minus(b).Length(), a.Minus(c).Length()))
+	return m.doubled(t).Length() / (longest * longest)
 }
 
 // checkApart finds points in one place and triangles that are there twice.
@@ -91,7 +91,7 @@ func (m Mesh) checkSeams() error {
 // nearness is the distance below which two points are one.
 func (m Mesh) nearness() float64 {
 	low, high := m.Bounds()
-	return 1e-9 * high.vec().minus(low.vec()).length()
+	return 1e-9 * high.vec().Minus(low.vec()).Length()
 }
 
 // coincident finds two points not farther apart than tol.
@@ -166,5 +166,5 @@ func (m Mesh) Closed() error {
 	}
 	p := m.Points[l[0]]
 	return fmt.Errorf("open loop of %d edges, %.4g m round, through point %d at (%.4g, %.4g, %.4g) m%s%s: close it with a part joined there",
-		len(l)-1, m.pathLength(l), l[0], p.X, p.Y, p.Z, m.partAt(l[0]), more)
+		len(l)-1, m.PathLength(l), l[0], p.X, p.Y, p.Z, m.partAt(l[0]), more)
 }

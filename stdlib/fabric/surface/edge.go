@@ -140,13 +140,13 @@ func (p places) add(v vec, index int) {
 
 // find is the index put within the tolerance of v, -1 when there is none.
 func (p places) find(v vec) int {
-	low := p.cell(v.minus(vec{p.tol, p.tol, p.tol}))
-	high := p.cell(v.plus(vec{p.tol, p.tol, p.tol}))
+	low := p.cell(v.Minus(vec{p.tol, p.tol, p.tol}))
+	high := p.cell(v.Plus(vec{p.tol, p.tol, p.tol}))
 	for x := low[0]; x <= high[0]; x++ {
 		for y := low[1]; y <= high[1]; y++ {
 			for z := low[2]; z <= high[2]; z++ {
 				for _, q := range p.cells[[3]int64{x, y, z}] {
-					if q.at.minus(v).length() <= p.tol {
+					if q.at.Minus(v).Length() <= p.tol {
 						return q.index
 					}
 				}

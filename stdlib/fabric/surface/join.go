@@ -11,7 +11,7 @@ import (
 
 // Moved is the mesh moved by lengths along x, y and z.
 func (m Mesh) Moved(x, y, z units.Length) Mesh {
-	return m.mapped(func(v vec) vec { return v.plus(vec{x, y, z}) })
+	return m.mapped(func(v vec) vec { return v.Plus(vec{x, y, z}) })
 }
 
 // TurnedX is the mesh turned about the x axis, y toward z.
@@ -34,7 +34,7 @@ func (m Mesh) turned(i, j int, angle float64) Mesh {
 func (m Mesh) mapped(f func(vec) vec) Mesh {
 	m = m.clone()
 	for i, p := range m.Points {
-		m.Points[i] = f(p.vec()).point()
+		m.Points[i] = point(f(p.vec()))
 	}
 	return m
 }

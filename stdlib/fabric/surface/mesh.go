@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -72,7 +73,7 @@ func (m Mesh) PartArea(part string) (units.Area, error) {
 //
 // Source: geometry.
 func (m Mesh) TriangleArea(i int) units.Area {
-	return m.doubled(m.Triangles[i]).length() / 2
+	return m.doubled(m.Triangles[i]).Length() / 2
 }
 
 // Normal is the direction out of triangle i, of length 1, in X, Y and Z.
@@ -82,7 +83,7 @@ func (m Mesh) TriangleArea(i int) units.Area {
 //
 // Source: geometry.
 func (m Mesh) Normal(i int) (x, y, z units.Number) {
-	n := m.doubled(m.Triangles[i]).unit()
+	n := m.doubled(m.Triangles[i]).Unit()
 	return n[0], n[1], n[2]
 }
 
@@ -95,11 +96,11 @@ func (m Mesh) PointNormals() (x, y, z []units.Number) {
 	for _, t := range m.Triangles {
 		n := m.doubled(t)
 		for _, p := range []int{t.A, t.B, t.C} {
-			sums[p] = sums[p].plus(n)
+			sums[p] = sums[p].Plus(n)
 		}
 	}
 	for _, s := range sums {
-		n := s.unit()
+		n := s.Unit()
 		x, y, z = append(x, n[0]), append(y, n[1]), append(z, n[2])
 	}
 	return x, y, z
@@ -126,7 +127,7 @@ func (m Mesh) signedVolume() float64 {
 	sum, o := 0.0, m.Points[0].vec()
 	for _, t := range m.Triangles {
 		a, b, c := m.corners(t)
-		sum += a.minus(o).dot(b.minus(o).cross(c.minus(o)))
+		sum += a.Minus(o).Dot(b.Minus(o).Cross(c.Minus(o)))
 	}
 	return sum / 6
 }
@@ -146,7 +147,7 @@ func (m Mesh) Bounds() (low, high Point) {
 func (m Mesh) Nearest(x, y, z units.Length) int {
 	best, at := math.Inf(1), -1
 	for i, p := range m.Points {
-		if d := p.vec().minus(vec{x, y, z}).length(); d < best {
+		if d := p.vec().Minus(vec{x, y, z}).Length(); d < best {
 			best, at = d, i
 		}
 	}
@@ -185,13 +186,18 @@ func (m Mesh) SeamLength(name string) (units.Length, error) {
 	if err != nil {
 		return 0, err
 	}
-	return m.pathLength(s.Points), nil
+	return m.PathLength(s.Points), nil
 }
 
-func (m Mesh) pathLength(path []int) float64 {
+// PathLength is the way along a line of points, such as those of a seam.
+//
+// A point that the mesh does not have panics.
+//
+// Source: geometry.
+func (m Mesh) PathLength(path []int) units.Length {
 	sum := 0.0
 	for i := 1; i < len(path); i++ {
-		sum += m.Points[path[i]].vec().minus(m.Points[path[i-1]].vec()).length()
+		sum += m.Points[path[i]].vec().Minus(m.Points[path[i-1]].vec()).Length()
 	}
 	return sum
 }
@@ -216,7 +222,7 @@ func (m Mesh) corners(t Triangle) (a, b, c vec) {
 // doubled is the normal of a triangle, as long as twice its area.
 func (m Mesh) doubled(t Triangle) vec {
 	a, b, c := m.corners(t)
-	return b.minus(a).cross(c.minus(a))
+	return b.Minus(a).Cross(c.Minus(a))
 }
 
 // clone is the mesh in memory of its own.
@@ -228,27 +234,9 @@ func (m Mesh) clone() Mesh {
 	return Mesh{slices.Clone(m.Points), slices.Clone(m.Triangles), slices.Clone(m.Parts), seams}
 }
 
-// A vec is a vector in space.
-type vec [3]float64
+// vec is a point as a vector.
+type vec = vector.Vector
 
-func (p Point) vec() vec   { return vec{p.X, p.Y, p.Z} }
-func (a vec) point() Point { return Point{a[0], a[1], a[2]} }
+func (p Point) vec() vec { return vec{p.X, p.Y, p.Z} }
 
-func (a vec) plus(b vec) vec                 { return vec{a[0] + b[0], a[1] + b[1], a[2] + b[2]} }
-func (a vec) minus(b vec) vec                { return vec{a[0] - b[0], a[1] - b[1], a[2] - b[2]} }
-func (a vec) times(s float64) vec            { return vec{a[0] * s, a[1] * s, a[2] * s} }
-func (a vec) dot(b vec) float64              { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
-func (a vec) length() float64                { return math.Sqrt(a.dot(a)) }
-func (a vec) toward(b vec, part float64) vec { return a.plus(b.minus(a).times(part)) }
-
-func (a vec) cross(b vec) vec {
-	return vec{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
-}
-
-// unit is the vector's direction, 0 for a vector of no length.
-func (a vec) unit() vec {
-	if l := a.length(); l > 0 {
-		return a.times(1 / l)
-	}
-	return vec{}
-}
+func point(v vec) Point { return Point{v[0], v[1], v[2]} }

@@ -119,9 +119,9 @@ type leg struct {
 // at is the point at a share of the way round and along.
 func (l leg) at(radius, round, along float64) vec {
 	p := frame{vec{}, l.side, l.up, radius}.at(round)
-	a := l.from.plus(p).minus(l.way.times(p.dot(l.start) / l.way.dot(l.start)))
-	b := l.to.plus(p).minus(l.way.times(p.dot(l.end) / l.way.dot(l.end)))
-	return a.toward(b, along)
+	a := l.from.Plus(p).Minus(l.way.Times(p.Dot(l.start) / l.way.Dot(l.start)))
+	b := l.to.Plus(p).Minus(l.way.Times(p.Dot(l.end) / l.way.Dot(l.end)))
+	return a.Toward(b, along)
 }
 
 func (r Run) legs() ([]leg, error) {
@@ -132,11 +132,11 @@ func (r Run) legs() ([]leg, error) {
 	legs := make([]leg, count)
 	for i := range legs {
 		from, to := r.Corners[i].vec(), r.Corners[(i+1)%len(r.Corners)].vec()
-		way := to.minus(from)
-		if !(way.length() > 0) {
+		way := to.Minus(from)
+		if !(way.Length() > 0) {
 			return nil, fmt.Errorf("leg %d: got no length, want corners that differ", i+1)
 		}
-		legs[i] = leg{from: from, to: to, way: way.unit(), start: way.unit(), end: way.unit(), length: way.length()}
+		legs[i] = leg{from: from, to: to, way: way.Unit(), start: way.Unit(), end: way.Unit(), length: way.Length()}
 	}
 	for i := range legs {
 		j := i + 1
@@ -146,30 +146,30 @@ func (r Run) legs() ([]leg, error) {
 			}
 			j = 0
 		}
-		mitre := legs[i].way.plus(legs[j].way)
-		if mitre.length() < 0.1 {
+		mitre := legs[i].way.Plus(legs[j].way)
+		if mitre.Length() < 0.1 {
 			return nil, fmt.Errorf("mitre %d: the legs turn back on each other: want a bend of less than 174°", i+1)
 		}
-		legs[i].end, legs[j].start = mitre.unit(), mitre.unit()
+		legs[i].end, legs[j].start = mitre.Unit(), mitre.Unit()
 	}
 	upright := vec{0, 0, 1}
 	if math.Abs(legs[0].way[2]) > 0.9 {
 		upright = vec{1}
 	}
-	legs[0].side = upright.cross(legs[0].way).unit()
-	legs[0].up = legs[0].way.cross(legs[0].side)
+	legs[0].side = upright.Cross(legs[0].way).Unit()
+	legs[0].up = legs[0].way.Cross(legs[0].side)
 	for i := 1; i < count; i++ {
 		legs[i].side, legs[i].up = legs[i-1].carried(legs[i].way)
 	}
 	if r.Closed {
-		if _, up := legs[count-1].carried(legs[0].way); up.minus(legs[0].up).length() > 1e-9 {
+		if _, up := legs[count-1].carried(legs[0].way); up.Minus(legs[0].up).Length() > 1e-9 {
 			return nil, fmt.Errorf("closed run: the corners do not lie in a plane, so the tube would twist: join runs that are not closed")
 		}
 	}
 	for i, l := range legs {
 		for k := range 360 {
 			round := float64(k) / 360
-			if a, b := l.at(r.Tube, round, 0), l.at(r.Tube, round, 1); !(b.minus(a).dot(l.way) > 0) {
+			if a, b := l.at(r.Tube, round, 0), l.at(r.Tube, round, 1); !(b.Minus(a).Dot(l.way) > 0) {
 				return nil, fmt.Errorf("leg %d: got %.4g m, too short for the mitres at its ends with a tube of radius %g m", i+1, l.length, r.Tube)
 			}
 		}
@@ -179,9 +179,9 @@ func (r Run) legs() ([]leg, error) {
 
 // carried turns the section with the run into another direction, without twist.
 func (l leg) carried(way vec) (side, up vec) {
-	axis, cos := l.way.cross(way), l.way.dot(way)
+	axis, cos := l.way.Cross(way), l.way.Dot(way)
 	turn := func(v vec) vec { // Rodrigues' formula
-		return v.times(cos).plus(axis.cross(v)).plus(axis.times(axis.dot(v) / (1 + cos)))
+		return v.Times(cos).Plus(axis.Cross(v)).Plus(axis.Times(axis.Dot(v) / (1 + cos)))
 	}
 	return turn(l.side), turn(l.up)
 }

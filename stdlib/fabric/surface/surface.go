@@ -1,12 +1,12 @@
-// Package surface is the shape of inflatables and nets: meshes of their parts,
-// and the form that these take under pressure.
+// Package surface is the shape of inflatables: meshes of their parts.
 //
 //	ring := sheet.Must(surface.Ring{Radius: 2.6 * units.M, Tube: 0.35 * units.M}.Mesh())
 //	volume := sheet.Must(ring.Volume())
 //
 // A Mesh is points, the triangles between them, each of a named part, and named
 // seams along their edges. Parts such as Tube, Ring or Mattress make one, or it is
-// read from a file; Joined sews several together.
+// read from a text; Joined sews several together. Package form inflates it, package
+// flatten lays it flat.
 //
 // Invariants: points, triangles and corners are counted from 0, as in a slice. A
 // triangle's corners run counter-clockwise seen from outside, where the air is

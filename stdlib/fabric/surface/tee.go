@@ -126,7 +126,7 @@ func (w *weave) tee(t Tee) {
 	for r := 1; r <= rows; r++ {
 		rings = append(rings, w.loop(4*quarter, func(s float64) vec {
 			k := usual(s*float64(4*quarter)+1) - 1
-			return w.Points[joint[k]].vec().toward(foot[k], float64(r)/float64(rows))
+			return w.Points[joint[k]].vec().Toward(foot[k], float64(r)/float64(rows))
 		}))
 	}
 	branch := w.part("branch")

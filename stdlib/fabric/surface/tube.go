@@ -73,7 +73,7 @@ func (r Ring) Mesh() (Mesh, error) {
 	for i := range r.Along {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(r.Along))
 		out := vec{cos, sin}
-		lines = append(lines, w.loop(r.Around, frame{out.times(r.Radius), vec{0, 0, 1}, out, r.Tube}.at))
+		lines = append(lines, w.loop(r.Around, frame{out.Times(r.Radius), vec{0, 0, 1}, out, r.Tube}.at))
 	}
 	lines = append(lines, lines[0])
 	w.cloth(w.part("ring"), lines)
@@ -114,7 +114,7 @@ func (a Arch) Mesh() (Mesh, error) {
 		sin, cos := math.Sincos(turn)
 		out := vec{-cos, 0, sin}
 		below := way - turn*radius // beyond the half circle, along the leg
-		centre := out.times(radius).plus(vec{radius, 0, a.Leg + below})
+		centre := out.Times(radius).Plus(vec{radius, 0, a.Leg + below})
 		if below > 0 {
 			centre[2] = a.Leg - below
 		}
@@ -142,7 +142,7 @@ type frame struct {
 
 func (f frame) at(round float64) vec {
 	sin, cos := math.Sincos(2 * math.Pi * round)
-	return f.centre.plus(f.side.times(-f.radius * sin)).plus(f.up.times(-f.radius * cos))
+	return f.centre.Plus(f.side.Times(-f.radius * sin)).Plus(f.up.Times(-f.radius * cos))
 }
 
 // sweep lays the sections along a tube; the way along is side × up.
@@ -162,7 +162,7 @@ func (w *weave) lid(name string, rim []int, centre vec, other bool) {
 		x := round * float64(len(rim)-1)
 		k := min(int(x), len(rim)-2)
 		a, b := w.Points[rim[k]].vec(), w.Points[rim[k+1]].vec()
-		return centre.toward(a.toward(b, x-float64(k)), out)
+		return centre.Toward(a.Toward(b, x-float64(k)), out)
 	})
 	if other {
 		for i := first; i < len(w.Triangles); i++ {

@@ -19,7 +19,7 @@ type weave struct {
 
 // lay adds a point.
 func (w *weave) lay(v vec) int {
-	w.Points = append(w.Points, v.point())
+	w.Points = append(w.Points, point(v))
 	return len(w.Points) - 1
 }
 
@@ -67,8 +67,8 @@ func (w *weave) strip(part int, left, right []int) {
 	for i+1 < len(left) || j+1 < len(right) {
 		up := j+1 == len(right)
 		if i+1 < len(left) && j+1 < len(right) {
-			l := at(left[i+1]).minus(at(right[j])).length()
-			r := at(right[j+1]).minus(at(left[i])).length()
+			l := at(left[i+1]).Minus(at(right[j])).Length()
+			r := at(right[j+1]).Minus(at(left[i])).Length()
 			up = l < r
 			if math.Abs(l-r) <= 1e-9*(l+r) {
 				up = w.strips%2 == 0

@@ -1,4 +1,4 @@
-package surface_test
+package form_test
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/fabric"
+	"tautline/stdlib/fabric/form"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/units"
@@ -15,8 +16,8 @@ import (
 
 const Et = 300 * units.KNPerM
 
-func cloth(poisson float64) []surface.Fabric {
-	return []surface.Fabric{{Warp: Et, Weft: Et, Poisson: poisson}}
+func cloth(poisson float64) []form.Fabric {
+	return []form.Fabric{{Warp: Et, Weft: Et, Poisson: poisson}}
 }
 
 func seam(t *testing.T, m surface.Mesh, names ...string) []int {
@@ -51,10 +52,10 @@ func TestPatch(t *testing.T) {
 				m.Points[i].Y += 0.1 * (r.Float64() - 0.5)
 			}
 		}
-		f := surface.Fabric{Warp: 400 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.2, Shear: 15 * units.KNPerM,
-			Along: surface.Direction{X: math.Cos(0.5), Y: math.Sin(0.5)}, WarpCut: 0.01, WeftCut: 0.005}
-		e, err := surface.Membrane{Mesh: m, Fabrics: []surface.Fabric{f}, Supports: []surface.Support{{Points: edge}}}.Equilibrium()
-		if err != nil || e.Status != surface.Balanced {
+		f := form.Fabric{Warp: 400 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.2, Shear: 15 * units.KNPerM,
+			Along: form.Direction{X: math.Cos(0.5), Y: math.Sin(0.5)}, WarpCut: 0.01, WeftCut: 0.005}
+		e, err := form.Membrane{Mesh: m, Fabrics: []form.Fabric{f}, Supports: []form.Support{{Points: edge}}}.Equilibrium()
+		if err != nil || e.Status != form.Balanced {
 			rt.Fatal(e.Status, err)
 		}
 		// E = (1.01² - 1)/2 and (1.005² - 1)/2; line forces per length as it
@@ -81,12 +82,12 @@ func TestOrthotropicTube(t *testing.T) {
 	const p, r, around = 200.0, 0.25, 96
 	tube, err := surface.Tube{Radius: r, Length: 1, Open: true, Around: around, Along: 6}.Mesh()
 	tube = must(t, tube, err)
-	m := surface.Membrane{Mesh: tube,
-		Fabrics:   []surface.Fabric{{Warp: 400 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.2, Shear: 10 * units.KNPerM}},
-		Pressures: []surface.Pressure{{Gauge: p}},
-		Supports:  []surface.Support{{Points: seam(t, tube, "near seam"), FreeY: true, FreeZ: true}}}
+	m := form.Membrane{Mesh: tube,
+		Fabrics:   []form.Fabric{{Warp: 400 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.2, Shear: 10 * units.KNPerM}},
+		Pressures: []form.Pressure{{Gauge: p}},
+		Supports:  []form.Support{{Points: seam(t, tube, "near seam"), FreeY: true, FreeZ: true}}}
 	for _, i := range seam(t, tube, "far seam")[1:] { // the pull of the end
-		m.Loads = append(m.Loads, surface.PointLoad{Point: i, X: p * math.Pi * r * r / around})
+		m.Loads = append(m.Loads, form.PointLoad{Point: i, X: p * math.Pi * r * r / around})
 	}
 	e := balanced(t, m)
 	for _, tr := range e.Triangles[:2*around] {
@@ -104,7 +105,7 @@ func TestSphere(t *testing.T) {
 	for _, rows := range []int{12, 24, 48} {
 		ball, err := surface.Sphere{Radius: 1, Rows: rows}.Mesh()
 		ball = must(t, ball, err)
-		e := balanced(t, surface.Membrane{Mesh: ball, Fabrics: []surface.Fabric{{Warp: 30e3, Weft: 30e3, Poisson: 0.3}}, Pressures: []surface.Pressure{{Gauge: 1000}}})
+		e := balanced(t, form.Membrane{Mesh: ball, Fabrics: []form.Fabric{{Warp: 30e3, Weft: 30e3, Poisson: 0.3}}, Pressures: []form.Pressure{{Gauge: 1000}}})
 		area := e.Mesh.Area()
 		want := 500 * math.Sqrt(area/(4*math.Pi)) // as it has grown
 		sum, scatter := 0.0, 0.0
@@ -131,7 +132,7 @@ func TestSphere(t *testing.T) {
 func TestClampedStrip(t *testing.T) {
 	strip, err := surface.Panel{Width: 1, Length: 0.2, Across: 40, Along: 4}.Mesh()
 	strip = must(t, strip, err)
-	e := balanced(t, surface.Membrane{Mesh: strip, Fabrics: cloth(0), Pressures: []surface.Pressure{{Gauge: 1000}}, Supports: []surface.Support{
+	e := balanced(t, form.Membrane{Mesh: strip, Fabrics: cloth(0), Pressures: []form.Pressure{{Gauge: 1000}}, Supports: []form.Support{
 		{Points: seam(t, strip, "left", "right")},
 		{Points: seam(t, strip, "near", "far"), FreeX: true, FreeZ: true},
 	}})
@@ -148,9 +149,9 @@ func TestMattress(t *testing.T) {
 	want := fabric.Mattress{Pitch: 0.5, Height: 1, Pressure: 1500}
 	bed, err := surface.Mattress{Length: 0.4, Bays: 4, Pitch: 0.5, Height: 1, Open: true, Across: 16, Along: 4}.Mesh()
 	bed = must(t, bed, err)
-	e := balanced(t, surface.Membrane{Mesh: bed, Fabrics: []surface.Fabric{{Warp: 100 * Et, Weft: 100 * Et}},
-		Pressures: []surface.Pressure{{Parts: []string{"skin"}, Gauge: 1500}},
-		Supports:  []surface.Support{{Points: append(bed.Within(surface.Point{X: -9, Z: -9}, surface.Point{X: 9, Z: 9}), bed.Within(surface.Point{X: -9, Y: 0.4, Z: -9}, surface.Point{X: 9, Y: 0.4, Z: 9})...), FreeX: true, FreeZ: true}}})
+	e := balanced(t, form.Membrane{Mesh: bed, Fabrics: []form.Fabric{{Warp: 100 * Et, Weft: 100 * Et}},
+		Pressures: []form.Pressure{{Parts: []string{"skin"}, Gauge: 1500}},
+		Supports:  []form.Support{{Points: append(bed.Within(surface.Point{X: -9, Z: -9}, surface.Point{X: 9, Z: 9}), bed.Within(surface.Point{X: -9, Y: 0.4, Z: -9}, surface.Point{X: 9, Y: 0.4, Z: 9})...), FreeX: true, FreeZ: true}}})
 	for i, tr := range e.Triangles {
 		if e.Mesh.Parts[e.Mesh.Triangles[i].Part] == "skin" {
 			proof.Near(t, "line force of the lobe", tr.High, want.LineForce(), 5e-3)
@@ -173,9 +174,9 @@ func TestDiscBalloon(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 16}.Mesh()
 	disc = must(t, disc, err)
 	rim := seam(t, disc, "rim")
-	e, err := surface.Membrane{Mesh: disc, Fabrics: cloth(0.3), Pressures: []surface.Pressure{{Gauge: 1e-3 * Et}},
-		Supports: []surface.Support{{Points: rim, FreeX: true, FreeY: true}}}.Equilibrium()
-	if err != nil || e.Status != surface.Balanced {
+	e, err := form.Membrane{Mesh: disc, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Gauge: 1e-3 * Et}},
+		Supports: []form.Support{{Points: rim, FreeX: true, FreeY: true}}}.Equilibrium()
+	if err != nil || e.Status != form.Balanced {
 		t.Fatal(e.Status, e.Steps, e.Balance, err)
 	}
 	proof.Near(t, "half the thickness", e.Rise, 0.9138931621/2, 0.01)
@@ -200,8 +201,8 @@ func TestDiscBalloon(t *testing.T) {
 func TestReactions(t *testing.T) {
 	dome, err := surface.Dome{Radius: 3, Rows: 24}.Mesh()
 	dome = must(t, dome, err)
-	e := balanced(t, surface.Membrane{Mesh: dome, Fabrics: cloth(0.3), Pressures: []surface.Pressure{{Gauge: 300}},
-		Supports: []surface.Support{{Name: "rim", Points: seam(t, dome, "rim")}}})
+	e := balanced(t, form.Membrane{Mesh: dome, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Gauge: 300}},
+		Supports: []form.Support{{Name: "rim", Points: seam(t, dome, "rim")}}})
 	n := float64(len(seam(t, dome, "rim")) - 1)
 	circle := n / 2 * 9 * math.Sin(2*math.Pi/n) // of straight edges
 	proof.Near(t, "pull on the ground", e.Supports[0].Z, -300*circle, 1e-6)
@@ -211,9 +212,9 @@ func TestReactions(t *testing.T) {
 	box = must(t, box, err)
 	low, high := box.Bounds()
 	high.Z = low.Z
-	e, err = surface.Membrane{Mesh: box, Fabrics: cloth(0.3), Pressures: []surface.Pressure{{Parts: []string{"skin", "near end", "far end"}, Gauge: 1500}},
-		Supports: []surface.Support{{Points: box.Within(low, high)}}}.Equilibrium()
-	if err != nil || e.Status != surface.Balanced {
+	e, err = form.Membrane{Mesh: box, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Parts: []string{"skin", "near end", "far end"}, Gauge: 1500}},
+		Supports: []form.Support{{Points: box.Within(low, high)}}}.Equilibrium()
+	if err != nil || e.Status != form.Balanced {
 		t.Fatal(e.Status, err)
 	}
 	proof.Near(t, "lift of a closed box", e.Supports[0].Z, 0, 1e-4)
@@ -227,14 +228,14 @@ func TestTie(t *testing.T) {
 	middle := panel.Nearest(0.25, 0.3, 0)
 	panel.Points = append(panel.Points, surface.Point{X: 0.25, Y: 0.3, Z: -0.8})
 	ground := len(panel.Points) - 1
-	e, err := surface.Membrane{Mesh: panel, Fabrics: cloth(0.3), Pressures: []surface.Pressure{{Gauge: 1500}},
-		Cables: []surface.Cable{{Name: "tie", Points: []int{ground, middle}, Stiffness: 50 * units.KN}},
-		Supports: []surface.Support{
+	e, err := form.Membrane{Mesh: panel, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Gauge: 1500}},
+		Cables: []form.Cable{{Name: "tie", Points: []int{ground, middle}, Stiffness: 50 * units.KN}},
+		Supports: []form.Support{
 			{Points: seam(t, panel, "left", "right"), FreeY: true, FreeZ: true},
 			{Points: seam(t, panel, "near", "far"), FreeX: true, FreeZ: true},
 			{Name: "ground", Points: []int{ground}},
 		}}.Equilibrium()
-	if err != nil || e.Status != surface.Balanced {
+	if err != nil || e.Status != form.Balanced {
 		t.Fatal(e.Status, err)
 	}
 	proof.Near(t, "tie", e.Cables[0].Most, 450, 1e-6)
@@ -248,9 +249,9 @@ func TestEdgeCable(t *testing.T) {
 	panel, err := surface.Panel{Width: 1, Length: 1, Across: 20}.Mesh()
 	panel = must(t, panel, err)
 	near := seam(t, panel, "near")
-	e := balanced(t, surface.Membrane{Mesh: panel, Fabrics: []surface.Fabric{{Film: 1000}},
-		Cables:   []surface.Cable{{Name: "edge", Points: near, Force: 800}},
-		Supports: []surface.Support{{Points: seam(t, panel, "left", "right", "far")}}})
+	e := balanced(t, form.Membrane{Mesh: panel, Fabrics: []form.Fabric{{Film: 1000}},
+		Cables:   []form.Cable{{Name: "edge", Points: near, Force: 800}},
+		Supports: []form.Support{{Points: seam(t, panel, "left", "right", "far")}}})
 	in := 0.0
 	for _, p := range near {
 		in = math.Max(in, e.Mesh.Points[p].Y)
@@ -262,15 +263,15 @@ func TestEdgeCable(t *testing.T) {
 func TestRunAway(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 6}.Mesh()
 	disc = must(t, disc, err)
-	m := surface.Membrane{Mesh: disc, Fabrics: []surface.Fabric{{Film: 1000}}, Supports: []surface.Support{{Points: seam(t, disc, "rim")}}}
-	m.Pressures = []surface.Pressure{{Gauge: 2100}} // a film of radius 1 holds 2·1000/1 Pa
+	m := form.Membrane{Mesh: disc, Fabrics: []form.Fabric{{Film: 1000}}, Supports: []form.Support{{Points: seam(t, disc, "rim")}}}
+	m.Pressures = []form.Pressure{{Gauge: 2100}} // a film of radius 1 holds 2·1000/1 Pa
 	e, err := m.Equilibrium()
-	if err != nil || e.Status == surface.Balanced || len(e.Warnings) == 0 {
+	if err != nil || e.Status == form.Balanced || len(e.Warnings) == 0 {
 		t.Errorf("got %s, %q, %v, want none in balance", e.Status, e.Warnings, err)
 	}
 	m.Pressures[0].Gauge, m.Steps = 1200, 2
 	e, err = m.Equilibrium()
-	if err != nil || e.Status != surface.Stopped || len(e.Warnings) == 0 || e.Steps != 2 {
+	if err != nil || e.Status != form.Stopped || len(e.Warnings) == 0 || e.Steps != 2 {
 		t.Errorf("got %s after %d steps, %q, %v", e.Status, e.Steps, e.Warnings, err)
 	}
 }
@@ -282,23 +283,32 @@ func TestMembraneErrors(t *testing.T) {
 	tube, err := surface.Tube{Radius: 1, Length: 1}.Mesh()
 	tube = must(t, tube, err)
 	rim := seam(t, disc, "rim")
-	for words, m := range map[string]surface.Membrane{
+	for words, m := range map[string]form.Membrane{
 		`part "disc": got no fabric`:                                    {Mesh: disc},
-		"fabric 0: warp stiffness: got 0, want more than 0":             {Mesh: disc, Fabrics: []surface.Fabric{{Weft: 1}}},
-		"fabric 1: part: got \"side\", want one of [\"disc\"]":          {Mesh: disc, Fabrics: []surface.Fabric{cloth(0)[0], {Parts: []string{"side"}, Film: 1}}},
+		"fabric 0: warp stiffness: got 0, want more than 0":             {Mesh: disc, Fabrics: []form.Fabric{{Weft: 1}}},
+		"fabric 1: part: got \"side\", want one of [\"disc\"]":          {Mesh: disc, Fabrics: []form.Fabric{cloth(0)[0], {Parts: []string{"side"}, Film: 1}}},
 		"fabric 0: Poisson's ratio: got 1.5, want less than":            {Mesh: disc, Fabrics: cloth(1.5)},
-		"support 0 rim: point: got 19, want 0 to 18":                    {Mesh: disc, Fabrics: cloth(0), Supports: []surface.Support{{Name: "rim", Points: []int{19}}}},
-		"support 1 : free in x, y and z: it holds nothing":              {Mesh: disc, Fabrics: cloth(0), Supports: []surface.Support{{Points: rim}, {Points: rim, FreeX: true, FreeY: true, FreeZ: true}}},
-		"cable 0 edge: stiffness: got 0, want more than 0":              {Mesh: disc, Fabrics: cloth(0), Cables: []surface.Cable{{Name: "edge", Points: rim}}},
-		"cable 0 : points: got 1, want at least two":                    {Mesh: disc, Fabrics: cloth(0), Cables: []surface.Cable{{Points: rim[:1]}}},
-		"load 0: z: got NaN, want a finite number":                      {Mesh: disc, Fabrics: cloth(0), Loads: []surface.PointLoad{{Z: math.NaN()}}},
-		"pressure 0: gauge pressure: got +Inf":                          {Mesh: disc, Fabrics: cloth(0), Pressures: []surface.Pressure{{Gauge: math.Inf(1)}}},
-		`of part "near end": the warp's direction stands upright on it`: {Mesh: tube, Fabrics: []surface.Fabric{{Warp: 2, Weft: 1}}},
-		"supports: they hold every point":                               {Mesh: disc, Fabrics: cloth(0), Supports: []surface.Support{{Points: disc.Within(surface.Point{X: -1, Y: -1}, surface.Point{X: 1, Y: 1})}}},
+		"support 0 rim: point: got 19, want 0 to 18":                    {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Name: "rim", Points: []int{19}}}},
+		"support 1 : free in x, y and z: it holds nothing":              {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Points: rim}, {Points: rim, FreeX: true, FreeY: true, FreeZ: true}}},
+		"cable 0 edge: stiffness: got 0, want more than 0":              {Mesh: disc, Fabrics: cloth(0), Cables: []form.Cable{{Name: "edge", Points: rim}}},
+		"cable 0 : points: got 1, want at least two":                    {Mesh: disc, Fabrics: cloth(0), Cables: []form.Cable{{Points: rim[:1]}}},
+		"load 0: z: got NaN, want a finite number":                      {Mesh: disc, Fabrics: cloth(0), Loads: []form.PointLoad{{Z: math.NaN()}}},
+		"pressure 0: gauge pressure: got +Inf":                          {Mesh: disc, Fabrics: cloth(0), Pressures: []form.Pressure{{Gauge: math.Inf(1)}}},
+		`of part "near end": the warp's direction stands upright on it`: {Mesh: tube, Fabrics: []form.Fabric{{Warp: 2, Weft: 1}}},
+		"supports: they hold every point":                               {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Points: disc.Within(surface.Point{X: -1, Y: -1}, surface.Point{X: 1, Y: 1})}}},
 		"equilibrium: mesh: got no triangles":                           {},
 		"balance: got 0.5, want 0 to 0.1":                               {Mesh: disc, Fabrics: cloth(0), Balance: 0.5},
 	} {
 		_, err := m.Equilibrium()
 		proof.Fails(t, "equilibrium", err, words)
 	}
+}
+
+// must is a mesh without its error.
+func must(t *testing.T, m surface.Mesh, err error) surface.Mesh {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }

@@ -1,4 +1,4 @@
-package surface
+package form
 
 import (
 	"math"
@@ -6,13 +6,15 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"tautline/stdlib/fabric/surface"
 )
 
 // Stiffness is the slope of the forces out of balance, and these are the slope of
 // the energy less the work of the pressure, by central differences: a crumpled
 // ball of fabric or film under pressure with a cable round it.
 func TestStiffnessIsSlope(t *testing.T) {
-	ball, err := Sphere{Radius: 1, Rows: 6}.Mesh()
+	ball, err := surface.Sphere{Radius: 1, Rows: 6}.Mesh()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +44,7 @@ func TestStiffnessIsSlope(t *testing.T) {
 		moved := func(way float64) []vec {
 			x := make([]vec, len(s.x))
 			for p := range x {
-				x[p] = s.x[p].plus(d[p].times(way))
+				x[p] = s.x[p].Plus(d[p].Times(way))
 			}
 			return x
 		}
@@ -64,7 +66,7 @@ func TestStiffnessIsSlope(t *testing.T) {
 		back := moved(-h)
 		way := make([]vec, len(d))
 		for p := range way {
-			way[p] = d[p].times(2 * h)
+			way[p] = d[p].Times(2 * h)
 		}
 		if want := (up.energy - down.energy - s.work(back, way)) / (2 * h); math.Abs(slope-want) > 1e-5*(1+math.Abs(want)) {
 			t.Fatalf("forces times movement %.9g, slope of the energy %.9g", slope, want)

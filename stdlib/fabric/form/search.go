@@ -1,4 +1,4 @@
-package surface
+package form
 
 import (
 	"fmt"
@@ -6,7 +6,11 @@ import (
 	"sync"
 
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/vector"
 )
+
+// vec is a point or a force in space.
+type vec = vector.Vector
 
 // A system is what is to be balanced: elements between points, dead loads, and
 // which directions of which points are unknown.
@@ -79,15 +83,15 @@ func (s *system) pull(x []vec) (energy float64, out []vec, weight float64) {
 		if e.pressure != 0 {
 			push := e.push(x)
 			for k := range pulls[i] {
-				pulls[i][k] = pulls[i][k].minus(push)
+				pulls[i][k] = pulls[i][k].Minus(push)
 			}
 		}
 	})
 	out = make([]vec, len(x))
 	sizes := make([]float64, len(x))
 	add := func(p int, f vec) {
-		out[p] = out[p].plus(f)
-		sizes[p] += f.length()
+		out[p] = out[p].Plus(f)
+		sizes[p] += f.Length()
 	}
 	for i, e := range s.patches {
 		energy += energies[i]
@@ -104,7 +108,7 @@ func (s *system) pull(x []vec) (energy float64, out []vec, weight float64) {
 	}
 	for p, l := range s.load {
 		if l != (vec{}) {
-			add(p, l.times(-1))
+			add(p, l.Times(-1))
 		}
 		weight = math.Max(weight, sizes[p])
 	}
@@ -116,18 +120,18 @@ func (s *system) pull(x []vec) (energy float64, out []vec, weight float64) {
 func (s *system) work(x, d []vec) float64 {
 	sum := 0.0
 	for p, l := range s.load {
-		sum += l.dot(d[p])
+		sum += l.Dot(d[p])
 	}
 	at := make([]vec, len(x))
 	for _, c := range []struct{ way, share float64 }{{0, 1.0 / 6}, {0.5, 4.0 / 6}, {1, 1.0 / 6}} {
 		for p := range x {
-			at[p] = x[p].plus(d[p].times(c.way))
+			at[p] = x[p].Plus(d[p].Times(c.way))
 		}
 		for i := range s.patches {
 			if e := &s.patches[i]; e.pressure != 0 {
 				push := e.push(at)
 				for _, p := range e.corners {
-					sum += c.share * push.dot(d[p])
+					sum += c.share * push.Dot(d[p])
 				}
 			}
 		}
@@ -270,7 +274,7 @@ func (s *system) balance(tol float64, steps int) (end place, taken int, status S
 func farthest(a, b []vec) float64 {
 	most := 0.0
 	for p := range a {
-		most = math.Max(most, b[p].minus(a[p]).length())
+		most = math.Max(most, b[p].Minus(a[p]).Length())
 	}
 	return most
 }
@@ -292,8 +296,8 @@ func (s *system) shorten(now place, step []float64, k *ldl.Matrix) (next place, 
 		part := make([]vec, len(d))
 		x := make([]vec, len(d))
 		for p := range d {
-			part[p] = d[p].times(share)
-			x[p] = now.x[p].plus(part[p])
+			part[p] = d[p].Times(share)
+			x[p] = now.x[p].Plus(part[p])
 		}
 		next = s.at(x)
 		gain := now.energy - next.energy + s.work(now.x, part)
@@ -320,9 +324,9 @@ func (s *system) measure(out []vec) {
 			low[d], high[d] = math.Min(low[d], v[d]), math.Max(high[d], v[d])
 		}
 	}
-	s.size = high.minus(low).length()
+	s.size = high.Minus(low).Length()
 	for _, f := range out {
-		s.tau += f.length() / s.size
+		s.tau += f.Length() / s.size
 	}
 	for _, e := range s.patches {
 		s.tau = math.Max(s.tau, e.film)

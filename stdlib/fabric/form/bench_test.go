@@ -1,9 +1,10 @@
-package surface_test
+package form_test
 
 import (
 	"fmt"
 	"testing"
 
+	"tautline/stdlib/fabric/form"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/units"
 )
@@ -19,16 +20,16 @@ func BenchmarkDisc(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		m := surface.Membrane{
+		m := form.Membrane{
 			Mesh:      disc,
-			Fabrics:   []surface.Fabric{{Warp: 300 * units.KNPerM, Weft: 200 * units.KNPerM, Poisson: 0.3, Shear: 20 * units.KNPerM}},
-			Pressures: []surface.Pressure{{Gauge: 1 * units.KPa}},
-			Supports:  []surface.Support{{Points: rim.Points}},
+			Fabrics:   []form.Fabric{{Warp: 300 * units.KNPerM, Weft: 200 * units.KNPerM, Poisson: 0.3, Shear: 20 * units.KNPerM}},
+			Pressures: []form.Pressure{{Gauge: 1 * units.KPa}},
+			Supports:  []form.Support{{Points: rim.Points}},
 		}
 		b.Run(fmt.Sprintf("%d triangles", len(disc.Triangles)), func(b *testing.B) {
 			for b.Loop() {
 				e, err := m.Equilibrium()
-				if err != nil || e.Status != surface.Balanced {
+				if err != nil || e.Status != form.Balanced {
 					b.Fatal(e.Status, err)
 				}
 				b.ReportMetric(float64(e.Steps), "steps")

@@ -1,4 +1,4 @@
-package surface
+package form
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
@@ -13,14 +14,14 @@ import (
 // A Membrane is a mesh of fabric, as cut, with what holds and loads it.
 //
 //	rim := sheet.Must(disc.Seam("rim"))
-//	blown := sheet.Must(surface.Membrane{
+//	blown := sheet.Must(form.Membrane{
 //		Mesh:      disc,
-//		Fabrics:   []surface.Fabric{{Warp: 300 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.3}},
-//		Pressures: []surface.Pressure{{Gauge: 1 * units.KPa}},
-//		Supports:  []surface.Support{{Points: rim.Points}},
+//		Fabrics:   []form.Fabric{{Warp: 300 * units.KNPerM, Weft: 300 * units.KNPerM, Poisson: 0.3}},
+//		Pressures: []form.Pressure{{Gauge: 1 * units.KPa}},
+//		Supports:  []form.Support{{Points: rim.Points}},
 //	}.Equilibrium())
 type Membrane struct {
-	Mesh      Mesh
+	Mesh      surface.Mesh
 	Fabrics   []Fabric
 	Cables    []Cable
 	Pressures []Pressure
@@ -123,7 +124,7 @@ func (m Membrane) checkCable(c Cable) error {
 	if len(c.Points) < 2 {
 		return fmt.Errorf("points: got %d, want at least two", len(c.Points))
 	}
-	if !(m.Mesh.pathLength(c.Points) > 0) {
+	if !(m.Mesh.PathLength(c.Points) > 0) {
 		return fmt.Errorf("points: they are in one place, want some way between them")
 	}
 	if c.Force != 0 {
@@ -135,8 +136,8 @@ func (m Membrane) checkCable(c Cable) error {
 // knows says which part the mesh does not have.
 func (m Membrane) knows(parts []string) error {
 	for _, p := range parts {
-		if _, err := m.Mesh.part(p); err != nil {
-			return err
+		if !slices.Contains(m.Mesh.Parts, p) {
+			return fmt.Errorf("part: got %q, want one of %q", p, m.Mesh.Parts)
 		}
 	}
 	return nil
@@ -161,7 +162,7 @@ func covers(parts []string, part string) bool {
 func (m Membrane) system() (*system, error) {
 	s := &system{x: make([]vec, len(m.Mesh.Points)), load: make([]vec, len(m.Mesh.Points))}
 	for i, p := range m.Mesh.Points {
-		s.x[i] = p.vec()
+		s.x[i] = vec{p.X, p.Y, p.Z}
 	}
 	for i, t := range m.Mesh.Triangles {
 		if err := m.addTriangle(s, i, t); err != nil {
@@ -169,10 +170,10 @@ func (m Membrane) system() (*system, error) {
 		}
 	}
 	for _, c := range m.Cables {
-		whole := m.Mesh.pathLength(c.Points)
+		whole := m.Mesh.PathLength(c.Points)
 		for k := 1; k < len(c.Points); k++ {
 			a, b := c.Points[k-1], c.Points[k]
-			length := m.Mesh.pathLength([]int{a, b})
+			length := m.Mesh.PathLength([]int{a, b})
 			if length == 0 {
 				continue
 			}
@@ -184,36 +185,36 @@ func (m Membrane) system() (*system, error) {
 		}
 	}
 	for _, l := range m.Loads {
-		s.load[l.Point] = s.load[l.Point].plus(vec{l.X, l.Y, l.Z})
+		s.load[l.Point] = s.load[l.Point].Plus(vec{l.X, l.Y, l.Z})
 	}
 	return s, s.number(m.Supports)
 }
 
 // addTriangle adds a triangle of fabric with the pressure and the load on it.
-func (m Membrane) addTriangle(s *system, i int, t Triangle) error {
+func (m Membrane) addTriangle(s *system, i int, t surface.Triangle) error {
 	part := m.Mesh.Parts[t.Part]
 	k := slices.IndexFunc(m.Fabrics, func(f Fabric) bool { return covers(f.Parts, part) })
 	if k < 0 {
 		return fmt.Errorf("part %q: got no fabric, want one", part)
 	}
-	e := patch{corners: t.corners(), film: m.Fabrics[k].Film, law: m.Fabrics[k].law()}
+	e := patch{corners: [3]int{t.A, t.B, t.C}, film: m.Fabrics[k].Film, law: m.Fabrics[k].law()}
 	for _, p := range m.Pressures {
 		if covers(p.Parts, part) {
 			e.pressure += p.Gauge
 		}
 	}
-	a, b, c := m.Mesh.corners(t)
-	warp, ok := m.Fabrics[k].warp(a.plus(b).plus(c).times(1.0/3), b.minus(a), m.Mesh.doubled(t).unit())
+	a, b, c := s.x[t.A], s.x[t.B], s.x[t.C]
+	warp, ok := m.Fabrics[k].warp(a.Plus(b).Plus(c).Times(1.0/3), b.Minus(a), b.Minus(a).Cross(c.Minus(a)).Unit())
 	if !ok {
-		return fmt.Errorf("%s: the warp's direction stands upright on it: give the part a fabric with another direction", m.Mesh.triangle(i))
+		return fmt.Errorf("triangle %d of part %q: the warp's direction stands upright on it: give the part a fabric with another direction", i, part)
 	}
 	e.cut(a, b, c, warp, m.Fabrics[k])
 	s.patches = append(s.patches, e)
 	for _, l := range m.Spread {
 		if covers(l.Parts, part) {
-			share := vec{l.X, l.Y, l.Z}.times(m.Mesh.TriangleArea(i) / 3)
+			share := vec{l.X, l.Y, l.Z}.Times(m.Mesh.TriangleArea(i) / 3)
 			for _, p := range e.corners {
-				s.load[p] = s.load[p].plus(share)
+				s.load[p] = s.load[p].Plus(share)
 			}
 		}
 	}
@@ -230,13 +231,13 @@ func (f Fabric) warp(middle, side, normal vec) (vec, bool) {
 	if f.Round {
 		along = vec{-middle[1], middle[0]}
 	}
-	along = along.unit()
-	laid := along.minus(normal.times(along.dot(normal)))
-	if laid.length() > 1e-3 {
-		return laid.unit(), true
+	along = along.Unit()
+	laid := along.Minus(normal.Times(along.Dot(normal)))
+	if laid.Length() > 1e-3 {
+		return laid.Unit(), true
 	}
 	if f.alike() {
-		return side.unit(), true
+		return side.Unit(), true
 	}
 	return vec{}, false
 }

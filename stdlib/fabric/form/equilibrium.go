@@ -1,10 +1,11 @@
-package surface
+package form
 
 import (
 	"fmt"
 	"math"
 	"slices"
 
+	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/units"
 )
 
@@ -20,7 +21,7 @@ const (
 
 // An Equilibrium is the form of a membrane under load and the forces in it.
 type Equilibrium struct {
-	Mesh      Mesh // as it stands
+	Mesh      surface.Mesh // as it stands
 	Status    Status
 	Residual  units.Force  // greatest force out of balance at a point
 	Balance   units.Number // that force over the greatest sum of pulls at a point
@@ -100,7 +101,7 @@ func (m Membrane) Equilibrium() (Equilibrium, error) {
 		steps = 300
 	}
 	end, taken, status := s.balance(tol, steps)
-	e := Equilibrium{Mesh: m.Mesh.clone(), Status: status, Residual: end.rest, Steps: taken}
+	e := Equilibrium{Mesh: m.Mesh.Moved(0, 0, 0), Status: status, Residual: end.rest, Steps: taken}
 	if end.weight > 0 {
 		e.Balance = end.rest / end.weight
 	}
@@ -108,12 +109,12 @@ func (m Membrane) Equilibrium() (Equilibrium, error) {
 		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps, %.2g of the greatest pull at a point", status, end.rest, taken, e.Balance))
 	}
 	for i, v := range s.x {
-		if v.dot(v)-v.dot(v) != 0 {
+		if v.Dot(v)-v.Dot(v) != 0 {
 			return Equilibrium{}, fmt.Errorf("equilibrium: point %d: its place is no number any more: the loads are too large for the stiffness", i)
 		}
-		e.Mesh.Points[i] = v.point()
+		e.Mesh.Points[i] = surface.Point{X: v[0], Y: v[1], Z: v[2]}
 		from := m.Mesh.Points[i]
-		e.Moved = math.Max(e.Moved, v.minus(from.vec()).length())
+		e.Moved = math.Max(e.Moved, v.Minus(vec{from.X, from.Y, from.Z}).Length())
 		e.Rise = math.Max(e.Rise, v[2]-from.Z)
 		e.Sag = math.Max(e.Sag, from.Z-v[2])
 	}
@@ -134,10 +135,10 @@ func (e *patch) tension(x []vec) Tension {
 	warp, weft := e.stretch(x)
 	strains := strain(warp, weft)
 	s, _, _, in := e.law.respond(strains)
-	growth := warp.cross(weft).length() // of the area
+	growth := warp.Cross(weft).Length() // of the area
 	// Cauchy's line force along and across the warp as it stands.
-	a := warp.length()
-	b, c := warp.dot(weft)/a, growth/a // the weft along and across it
+	a := warp.Length()
+	b, c := warp.Dot(weft)/a, growth/a // the weft along and across it
 	along := (a*a*s[0] + 2*a*b*s[2] + b*b*s[1]) / growth
 	shear := c * (a*s[2] + b*s[1]) / growth
 	over := c * c * s[1] / growth
@@ -148,7 +149,7 @@ func (e *patch) tension(x []vec) Tension {
 	_, most := principal(strains, 0.5)
 	return Tension{
 		Warp: along, Weft: over, Shear: shear, High: high, Low: low,
-		WarpStrain: a - 1, WeftStrain: weft.length() - 1, HighStrain: math.Sqrt(1+2*most) - 1,
+		WarpStrain: a - 1, WeftStrain: weft.Length() - 1, HighStrain: math.Sqrt(1+2*most) - 1,
 		Wrinkled: in == wrinkled, Slack: in == slack,
 	}
 }
@@ -156,7 +157,7 @@ func (e *patch) tension(x []vec) Tension {
 func (e *Equilibrium) cables(cables []Cable, s *system) {
 	k := 0
 	for _, c := range cables {
-		f := CableForce{Name: c.Name, Least: math.Inf(1), Length: e.Mesh.pathLength(c.Points)}
+		f := CableForce{Name: c.Name, Least: math.Inf(1), Length: e.Mesh.PathLength(c.Points)}
 		on := func(a, b int) bool {
 			return k < len(s.segments) && s.segments[k].corners == [2]int{a, b}
 		}
@@ -165,7 +166,7 @@ func (e *Equilibrium) cables(cables []Cable, s *system) {
 				continue // the points are in one place
 			}
 			g := &s.segments[k]
-			force, _, _ := g.tension(s.x[g.corners[1]].minus(s.x[g.corners[0]]).length())
+			force, _, _ := g.tension(s.x[g.corners[1]].Minus(s.x[g.corners[0]]).Length())
 			f.Least, f.Most = math.Min(f.Least, force), math.Max(f.Most, force)
 			k++
 		}
@@ -191,7 +192,7 @@ func (e *Equilibrium) reactions(supports []Support, out []vec) {
 				}
 			}
 			r.X, r.Y, r.Z = r.X+f[0], r.Y+f[1], r.Z+f[2]
-			r.Most = math.Max(r.Most, f.length())
+			r.Most = math.Max(r.Most, f.Length())
 			r.Points = append(r.Points, PointLoad{p, f[0], f[1], f[2]})
 		}
 		e.Supports = append(e.Supports, r)
@@ -230,9 +231,9 @@ func (e *Equilibrium) warnWrinkles() {
 //
 // Source: as Membrane.Equilibrium.
 func (e Equilibrium) Most(part string) (Tension, error) {
-	p, err := e.Mesh.part(part)
-	if err != nil {
-		return Tension{}, err
+	p := slices.Index(e.Mesh.Parts, part)
+	if p < 0 {
+		return Tension{}, fmt.Errorf("part: got %q, want one of %q", part, e.Mesh.Parts)
 	}
 	most := Tension{Low: math.Inf(1), High: math.Inf(-1), Warp: math.Inf(-1), Weft: math.Inf(-1), WarpStrain: math.Inf(-1), WeftStrain: math.Inf(-1), HighStrain: math.Inf(-1)}
 	for i, t := range e.Triangles {

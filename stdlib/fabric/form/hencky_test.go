@@ -1,14 +1,15 @@
-package surface_test
+package form_test
 
 import (
 	"math"
 	"testing"
 
+	"tautline/stdlib/fabric/form"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/proof"
 )
 
-func clampedDisc(t *testing.T, rings int, q, nu float64, dead bool) surface.Equilibrium {
+func clampedDisc(t *testing.T, rings int, q, nu float64, dead bool) form.Equilibrium {
 	t.Helper()
 	disc, err := surface.Disc{Radius: 1, Rings: rings}.Mesh()
 	disc = must(t, disc, err)
@@ -16,22 +17,22 @@ func clampedDisc(t *testing.T, rings int, q, nu float64, dead bool) surface.Equi
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := surface.Membrane{Mesh: disc, Fabrics: cloth(nu), Supports: []surface.Support{{Points: rim.Points}}}
+	m := form.Membrane{Mesh: disc, Fabrics: cloth(nu), Supports: []form.Support{{Points: rim.Points}}}
 	if dead {
-		m.Spread = []surface.SpreadLoad{{Z: q * Et}}
+		m.Spread = []form.SpreadLoad{{Z: q * Et}}
 	} else {
-		m.Pressures = []surface.Pressure{{Gauge: q * Et}}
+		m.Pressures = []form.Pressure{{Gauge: q * Et}}
 	}
 	return balanced(t, m)
 }
 
-func balanced(t *testing.T, m surface.Membrane) surface.Equilibrium {
+func balanced(t *testing.T, m form.Membrane) form.Equilibrium {
 	t.Helper()
 	e, err := m.Equilibrium()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if e.Status != surface.Balanced || len(e.Warnings) > 0 {
+	if e.Status != form.Balanced || len(e.Warnings) > 0 {
 		t.Fatalf("got %s after %d steps with %.2g left, %q, want balance", e.Status, e.Steps, e.Balance, e.Warnings)
 	}
 	return e
@@ -73,8 +74,8 @@ func TestCatenoid(t *testing.T) {
 		tube = must(t, tube, err)
 		near, _ := tube.Seam("near seam")
 		far, _ := tube.Seam("far seam")
-		e := balanced(t, surface.Membrane{Mesh: tube, Fabrics: []surface.Fabric{{Film: 1000}},
-			Supports: []surface.Support{{Points: near.Points}, {Points: far.Points}}})
+		e := balanced(t, form.Membrane{Mesh: tube, Fabrics: []form.Fabric{{Film: 1000}},
+			Supports: []form.Support{{Points: near.Points}, {Points: far.Points}}})
 		neck := math.Inf(1)
 		for _, p := range e.Mesh.Points {
 			neck = min(neck, math.Hypot(p.Y, p.Z))
@@ -96,7 +97,7 @@ func TestFilmCap(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 12}.Mesh()
 	disc = must(t, disc, err)
 	rim, _ := disc.Seam("rim")
-	e := balanced(t, surface.Membrane{Mesh: disc, Fabrics: []surface.Fabric{{Film: 1000}},
-		Pressures: []surface.Pressure{{Gauge: 1200}}, Supports: []surface.Support{{Points: rim.Points}}})
+	e := balanced(t, form.Membrane{Mesh: disc, Fabrics: []form.Fabric{{Film: 1000}},
+		Pressures: []form.Pressure{{Gauge: 1200}}, Supports: []form.Support{{Points: rim.Points}}})
 	proof.Near(t, "rise", e.Rise, 1.0/3, 1e-3)
 }

@@ -1,4 +1,4 @@
-package surface
+package form
 
 import "math"
 
@@ -19,11 +19,11 @@ type patch struct {
 
 // cut lays the triangle flat as it is cut.
 func (e *patch) cut(a, b, c, warp vec, f Fabric) {
-	normal := b.minus(a).cross(c.minus(a)).unit()
-	weft := normal.cross(warp)
+	normal := b.Minus(a).Cross(c.Minus(a)).Unit()
+	weft := normal.Cross(warp)
 	u, v := 1/(1+f.WarpCut), 1/(1+f.WeftCut)
-	bx, by := b.minus(a).dot(warp)*u, b.minus(a).dot(weft)*v
-	cx, cy := c.minus(a).dot(warp)*u, c.minus(a).dot(weft)*v
+	bx, by := b.Minus(a).Dot(warp)*u, b.Minus(a).Dot(weft)*v
+	cx, cy := c.Minus(a).Dot(warp)*u, c.Minus(a).Dot(weft)*v
 	det := bx*cy - by*cx
 	e.area = det / 2
 	e.slope[1] = [2]float64{cy / det, -cx / det}
@@ -34,21 +34,21 @@ func (e *patch) cut(a, b, c, warp vec, f Fabric) {
 // stretch is where the unit lengths of warp and weft lie in space.
 func (e *patch) stretch(x []vec) (warp, weft vec) {
 	for i, p := range e.corners {
-		warp = warp.plus(x[p].times(e.slope[i][0]))
-		weft = weft.plus(x[p].times(e.slope[i][1]))
+		warp = warp.Plus(x[p].Times(e.slope[i][0]))
+		weft = weft.Plus(x[p].Times(e.slope[i][1]))
 	}
 	return warp, weft
 }
 
 // strain is Green's strain of the stretched warp and weft.
 func strain(warp, weft vec) flow {
-	return flow{(warp.dot(warp) - 1) / 2, (weft.dot(weft) - 1) / 2, warp.dot(weft)}
+	return flow{(warp.Dot(warp) - 1) / 2, (weft.Dot(weft) - 1) / 2, warp.Dot(weft)}
 }
 
 // push is the force of the pressure at each corner, the same at all three.
 func (e *patch) push(x []vec) vec {
 	a, b, c := x[e.corners[0]], x[e.corners[1]], x[e.corners[2]]
-	return b.minus(a).cross(c.minus(a)).times(e.pressure / 6)
+	return b.Minus(a).Cross(c.Minus(a)).Times(e.pressure / 6)
 }
 
 // pull is the fabric's energy and its slope at the corners, which is the force
@@ -60,7 +60,7 @@ func (e *patch) pull(x []vec) (energy float64, at [3]vec) {
 	warp, weft := e.stretch(x)
 	s, _, density, _ := e.law.respond(strain(warp, weft))
 	for i, g := range e.slope {
-		at[i] = warp.times(e.area * (s[0]*g[0] + s[2]*g[1])).plus(weft.times(e.area * (s[2]*g[0] + s[1]*g[1])))
+		at[i] = warp.Times(e.area * (s[0]*g[0] + s[2]*g[1])).Plus(weft.Times(e.area * (s[2]*g[0] + s[1]*g[1])))
 	}
 	return density * e.area, at
 }
@@ -97,7 +97,7 @@ func (e *patch) stiffen(x []vec, k []float64) {
 	if e.pressure != 0 {
 		for i := range 3 {
 			for j := range 3 {
-				addCross(k, i, j, e.side(x, i).minus(e.side(x, j)), e.pressure/12)
+				addCross(k, i, j, e.side(x, i).Minus(e.side(x, j)), e.pressure/12)
 			}
 		}
 	}
@@ -105,7 +105,7 @@ func (e *patch) stiffen(x []vec, k []float64) {
 
 // side is the side opposite corner i, counter-clockwise.
 func (e *patch) side(x []vec, i int) vec {
-	return x[e.corners[(i+2)%3]].minus(x[e.corners[(i+1)%3]])
+	return x[e.corners[(i+2)%3]].Minus(x[e.corners[(i+1)%3]])
 }
 
 // addCross adds share times a × to the block of corners i and j.
@@ -120,32 +120,32 @@ func addCross(k []float64, i, j int, a vec, share float64) {
 }
 
 func (e *patch) pullFilm(x []vec) (energy float64, at [3]vec) {
-	n := e.side(x, 0).cross(e.side(x, 1))
-	area := n.length() / 2
-	n = n.unit()
+	n := e.side(x, 0).Cross(e.side(x, 1))
+	area := n.Length() / 2
+	n = n.Unit()
 	for i := range at {
-		at[i] = n.cross(e.side(x, i)).times(e.film / 2)
+		at[i] = n.Cross(e.side(x, i)).Times(e.film / 2)
 	}
 	return e.film * area, at
 }
 
 func (e *patch) stiffenFilm(x []vec, k []float64) {
-	n := e.side(x, 0).cross(e.side(x, 1))
-	doubled := n.length()
-	n = n.unit()
+	n := e.side(x, 0).Cross(e.side(x, 1))
+	doubled := n.Length()
+	n = n.Unit()
 	for j := range 3 {
 		for d := range 3 {
 			var unit vec
 			unit[d] = 1
-			dn := e.side(x, j).cross(unit)
-			dn = dn.minus(n.times(n.dot(dn))).times(1 / doubled)
+			dn := e.side(x, j).Cross(unit)
+			dn = dn.Minus(n.Times(n.Dot(dn))).Times(1 / doubled)
 			for i := range 3 {
-				v := dn.cross(e.side(x, i))
+				v := dn.Cross(e.side(x, i))
 				switch (j - i + 3) % 3 {
 				case 1:
-					v = v.minus(n.cross(unit))
+					v = v.Minus(n.Cross(unit))
 				case 2:
-					v = v.plus(n.cross(unit))
+					v = v.Plus(n.Cross(unit))
 				}
 				for r := range 3 {
 					k[9*(3*i+r)+3*j+d] += e.film / 2 * v[r]
@@ -193,18 +193,18 @@ func (e *segment) tension(length float64) (force, slope, energy float64) {
 }
 
 func (e *segment) pull(x []vec) (energy float64, at [2]vec) {
-	way := x[e.corners[1]].minus(x[e.corners[0]])
-	force, _, energy := e.tension(way.length())
-	at[1] = way.unit().times(force)
-	at[0] = at[1].times(-1)
+	way := x[e.corners[1]].Minus(x[e.corners[0]])
+	force, _, energy := e.tension(way.Length())
+	at[1] = way.Unit().Times(force)
+	at[0] = at[1].Times(-1)
 	return energy, at
 }
 
 // stiffen sets a 6 × 6 matrix, with damping added.
 func (e *segment) stiffen(x []vec, damping float64, k []float64) {
-	way := x[e.corners[1]].minus(x[e.corners[0]])
-	length := math.Max(way.length(), 1e-12*e.length)
-	way = way.unit()
+	way := x[e.corners[1]].Minus(x[e.corners[0]])
+	length := math.Max(way.Length(), 1e-12*e.length)
+	way = way.Unit()
 	force, slope, _ := e.tension(length)
 	for r := range 3 {
 		for c := range 3 {
