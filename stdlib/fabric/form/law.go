@@ -38,7 +38,7 @@ func (f Fabric) check() error {
 		return argument.Positive("film", f.Film)
 	}
 	err := cmp.Or(argument.Positive("warp stiffness", f.Warp), argument.Positive("weft stiffness", f.Weft), argument.NotNegative("shear stiffness", f.Shear),
-		argument.NotNegative("Poisson's ratio", f.Poisson), argument.Within("warp cut", f.WarpCut, -0.5, 0.5), argument.Within("weft cut", f.WeftCut, -0.5, 0.5))
+		argument.NotNegative("ratio of Poisson", f.Poisson), argument.Within("warp cut", f.WarpCut, -0.5, 0.5), argument.Within("weft cut", f.WeftCut, -0.5, 0.5))
 	if err == nil && !(f.Poisson*f.Poisson*f.Weft < f.Warp) {
 		err = fmt.Errorf("ratio of Poisson: got %g, want less than sqrt(warp/weft stiffness) = %.4g", f.Poisson, math.Sqrt(f.Warp/f.Weft))
 	}
