@@ -287,7 +287,7 @@ func TestMembraneErrors(t *testing.T) {
 		`part "disc": got no fabric`:                                    {Mesh: disc},
 		"fabric 0: warp stiffness: got 0, want more than 0":             {Mesh: disc, Fabrics: []form.Fabric{{Weft: 1}}},
 		"fabric 1: part: got \"side\", want one of [\"disc\"]":          {Mesh: disc, Fabrics: []form.Fabric{cloth(0)[0], {Parts: []string{"side"}, Film: 1}}},
-		"fabric 0: ratio of Poisson: got 1.5, want less than":            {Mesh: disc, Fabrics: cloth(1.5)},
+		"fabric 0: ratio of Poisson: got 1.5, want less than":           {Mesh: disc, Fabrics: cloth(1.5)},
 		"support 0 rim: point: got 19, want 0 to 18":                    {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Name: "rim", Points: []int{19}}}},
 		"support 1 : free in x, y and z: it holds nothing":              {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Points: rim}, {Points: rim, FreeX: true, FreeY: true, FreeZ: true}}},
 		"cable 0 edge: stiffness: got 0, want more than 0":              {Mesh: disc, Fabrics: cloth(0), Cables: []form.Cable{{Name: "edge", Points: rim}}},
