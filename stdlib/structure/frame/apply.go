@@ -67,7 +67,7 @@ func (m *model) applyCase(a applied, t Term) error {
 	for _, l := range c.Points {
 		e, at := m.piece(l.Member, l.At)
 		force, moment := vector{l.Load.FX, l.Load.FY, l.Load.FZ}, vector{l.Load.MX, l.Load.MY, l.Load.MZ}
-		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.axes.in(force).times(factor), moment: e.axes.in(moment).times(factor)})
+		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.principal.in(force).times(factor), moment: e.principal.in(moment).times(factor)})
 	}
 	for _, l := range c.Lines {
 		m.line(l, factor)
@@ -125,9 +125,9 @@ func (m *model) line(l Spread, factor float64) {
 			p, q := l.First, l.Last
 			v := vector{p.X + s*(q.X-p.X), p.Y + s*(q.Y-p.Y), p.Z + s*(q.Z-p.Z)}.times(factor)
 			if l.First.Local {
-				v = e.own.out(v)
+				v = e.axes.out(v)
 			}
-			return e.axes.in(v)
+			return e.principal.in(v)
 		}
 		e.loads = append(e.loads, elementLoad{from: a - start, to: math.Min(b-start, e.length), first: at(a), last: at(b)})
 	}
@@ -152,12 +152,12 @@ func (m *model) warm(w Warmth, factor float64) error {
 		e.warmth[0] += alpha * w.Rise
 		bent := vector{} // turn of the section per length, about its axes
 		if w.AcrossZ != 0 {
-			bent = bent.plus(e.own[1].times(alpha * w.AcrossZ / z))
+			bent = bent.plus(e.axes[1].times(alpha * w.AcrossZ / z))
 		}
 		if w.AcrossY != 0 {
-			bent = bent.minus(e.own[2].times(alpha * w.AcrossY / y))
+			bent = bent.minus(e.axes[2].times(alpha * w.AcrossY / y))
 		}
-		bent = e.axes.in(bent)
+		bent = e.principal.in(bent)
 		e.warmth[1] += bent[1]
 		e.warmth[2] += bent[2]
 	}
@@ -171,7 +171,7 @@ func (m *model) pull(a applied, g vector) {
 	}
 	for i := range m.elements {
 		e := &m.elements[i]
-		q := e.axes.in(g.times(e.mass))
+		q := e.principal.in(g.times(e.mass))
 		e.loads = append(e.loads, elementLoad{to: e.length, first: q, last: q})
 	}
 	for _, w := range m.frame.Masses {

@@ -3,15 +3,16 @@ package frame
 import "math"
 
 // An element is a member, or one piece of it. Its twelve freedoms are, for each
-// end, the movement along and the turn about its own axes. Its own axes are the
-// principal ones of its section, where bending in its two planes is independent.
+// end, the movement along and the turn about the member's axes. Bending in its
+// two planes is independent in the principal axes of its section, which in an
+// angle are turned against those: loads and forces are followed there.
 type element struct {
 	index     int // in the model
 	member    int // its index
 	from, to  vector
 	length    float64
-	axes      basis // principal
-	own       basis // of the member: results are given in them
+	axes      basis // of the member
+	principal basis
 	bar       bool
 	ea, gj    float64
 	eiy, eiz  float64 // about its y and z
@@ -27,7 +28,7 @@ type element struct {
 }
 
 // An elementLoad is a point load at from or, if to > from, a line load from
-// first to last, along the element's axes.
+// first to last, along the principal axes.
 type elementLoad struct {
 	from, to    float64
 	first, last vector // force, or force per length
@@ -44,9 +45,49 @@ var planes = [2]struct {
 
 type matrix12 = [12][12]float64
 
-// stiffness is the element's stiffness. Source: Przemieniecki, Theory of Matrix
+// stiffness is the element's stiffness in the member's axes.
+func (e *element) stiffness() matrix12 {
+	k := e.principalStiffness()
+	if e.principal == e.axes {
+		return k
+	}
+	var half, whole matrix12
+	for i := range k {
+		half[i] = e.fromPrincipal(k[i])
+	}
+	for j := range k {
+		var column [12]float64
+		for i := range half {
+			column[i] = half[i][j]
+		}
+		for i, v := range e.fromPrincipal(column) {
+			whole[i][j] = v
+		}
+	}
+	return whole
+}
+
+// toPrincipal and fromPrincipal take freedoms or forces in the member's axes to
+// the principal ones and back.
+func (e *element) toPrincipal(d [12]float64) [12]float64 { return turn(d, e.axes, e.principal) }
+func (e *element) fromPrincipal(d [12]float64) [12]float64 {
+	return turn(d, e.principal, e.axes)
+}
+
+func turn(d [12]float64, from, to basis) [12]float64 {
+	if from == to {
+		return d
+	}
+	for i := 0; i < 12; i += 3 {
+		v := to.in(from.out(vector(d[i : i+3])))
+		copy(d[i:i+3], v[:])
+	}
+	return d
+}
+
+// principalStiffness is the stiffness in the principal axes. Source: Przemieniecki, Theory of Matrix
 // Structural Analysis, section 5.6, with shear deformation.
-func (e *element) stiffness() (k matrix12) {
+func (e *element) principalStiffness() (k matrix12) {
 	pair(&k, 0, 6, e.ea/e.length)
 	if e.bar {
 		return k
@@ -151,7 +192,8 @@ var gauss = [4][2]float64{
 	{0.5 + 0.5*0.3399810435848563, 0.6521451548625461 / 2}, {0.5 + 0.5*0.8611363115940526, 0.3478548451374538 / 2},
 }
 
-// forces are the loads on the element as the same work at its ends.
+// forces are the loads on the element as the same work at its ends, in the
+// principal axes.
 func (e *element) forces() (out [12]float64) {
 	for _, l := range e.loads {
 		if l.to <= l.from {
@@ -317,7 +359,8 @@ func (e *element) back(out []float64, f [12]float64) {
 // end is the forces that the element's ends take: (k + n·geometric)·d less the
 // loads between them.
 func (e *element) end(d [12]float64, n float64) [12]float64 {
-	k := e.stiffness()
+	d = e.toPrincipal(d)
+	k := e.principalStiffness()
 	out := e.forces()
 	for i := range out {
 		out[i] = -out[i]
@@ -333,7 +376,7 @@ func (e *element) end(d [12]float64, n float64) [12]float64 {
 			}
 		}
 	}
-	return out
+	return e.fromPrincipal(out)
 }
 
 // finite reports whether a load on the element is a number.

@@ -42,6 +42,7 @@ package frame
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/structure/section"
@@ -125,6 +126,14 @@ type NodeMass struct {
 
 // New is a frame with nothing in it.
 func New() *Frame { return &Frame{} }
+
+// Copy is a frame like this one, to build on without changing it: with the
+// riders' masses, say, or without a brace.
+func (f Frame) Copy() *Frame {
+	f.Nodes, f.Members = slices.Clone(f.Nodes), slices.Clone(f.Members)
+	f.Supports, f.Masses = slices.Clone(f.Supports), slices.Clone(f.Masses)
+	return &f
+}
 
 // Node adds a node at a position and gives its number. Coordinates are finite;
 // otherwise it panics.

@@ -119,10 +119,10 @@ func (m *model) cut(index int) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	proto := element{member: index, own: own, axes: own, bar: b.Bar, ea: mat.E * s.A, gj: mat.G * s.It,
+	proto := element{member: index, axes: own, principal: own, bar: b.Bar, ea: mat.E * s.A, gj: mat.G * s.It,
 		eiy: mat.E * s.Iy, eiz: mat.E * s.Iz, expansion: mat.Expansion, mass: mat.Density * s.A, polar: (s.Iy + s.Iz) / s.A}
 	if s.Iyz != 0 {
-		proto.axes, _ = axes(along, b.Up, b.Roll+s.Alpha)
+		proto.principal, _ = axes(along, b.Up, b.Roll+s.Alpha)
 		proto.eiy, proto.eiz = mat.E*s.Iu, mat.E*s.Iv
 	}
 	if b.Bar && !(s.Iy > 0 && s.Iz > 0) { // a bar of which only the area is known does not sag

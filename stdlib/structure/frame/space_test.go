@@ -305,6 +305,31 @@ func TestOffsets(t *testing.T) {
 	proof.Near(t, "length", f.Length(m[0]), 2, 1e-12)
 }
 
+// An angle bends askew: under a force along z its tip moves PL³/3E·Iz/D along z
+// and -PL³/3E·Iyz/D along y, D = Iy·Iz - Iyz², unless it is held.
+func TestAskewBending(t *testing.T) {
+	angle := proof.Must(section.Standard("L 60x40x6"))(t)
+	f := frame.New()
+	a, b := f.Node(0, 0, 0), f.Node(1, 0, 0)
+	m := f.Member(a, b, angle, steel)
+	f.Fix(a)
+	c := frame.NewCase("tip")
+	c.Node(b, frame.Load{FZ: -500})
+	r := solve(t, f, c)
+	det := angle.Iy*angle.Iz - angle.Iyz*angle.Iyz
+	proof.Near(t, "along z", r.Displacement(b).Z, -500/(3*210e9)*angle.Iz/det, 1e-9)
+	proof.Near(t, "along y", r.Displacement(b).Y, 500/(3*210e9)*angle.Iyz/det, 1e-9)
+	proof.Near(t, "moment about y", r.Member(m).First().MY, 500, 1e-9)
+	proof.Near(t, "moment about z", r.Member(m).First().MZ, 0, 1e-6)
+
+	held := f.Copy()
+	held.Support(b, frame.Support{Y: true, RZ: true})
+	proof.Near(t, "held sideways", solve(t, held, c).Displacement(b).Z, -500/(3*210e9*angle.Iy), 1e-9)
+	if len(f.Supports) != 1 {
+		t.Errorf("the frame copied has %d supports, want 1 still", len(f.Supports))
+	}
+}
+
 // Shear deformation: PL³/3EI + PL/GAs, switched on and off.
 func TestShearDeformation(t *testing.T) {
 	f, n, m := beam(0, 500)

@@ -97,7 +97,7 @@ func (s *solution) member(i int) Forces {
 }
 
 // A state is the internal forces, displacements and turns at a place of an
-// element, along its axes.
+// element, along its principal axes.
 type state struct {
 	n, vy, vz, t, my, mz float64
 	u, v, w, ry, rz      float64
@@ -107,7 +107,8 @@ type state struct {
 // loads are polynomials between their ends.
 func (s *solution) stations(e *element, parts int) []Station {
 	d := e.local(s.u)
-	f := e.end(d, s.pull[e.index])
+	f := e.toPrincipal(e.end(d, s.pull[e.index]))
+	d = e.toPrincipal(d)
 	start := state{n: -f[0], vy: -f[1], vz: -f[2], t: -f[3], my: -f[4], mz: -f[5], u: d[0], v: d[1], w: d[2], ry: d[4], rz: d[5]}
 	xs := e.breaks(parts)
 	// First to find by how much the far end is missed, a bar's ends being free to
@@ -127,9 +128,9 @@ func (s *solution) stations(e *element, parts int) []Station {
 			st.mz += pull * (y - d[1])
 			st.v, st.w = y, z
 		}
-		force := e.own.in(e.axes.out(vector{st.n, st.vy, st.vz}))
-		moment := e.own.in(e.axes.out(vector{st.t, st.my, st.mz}))
-		move := e.axes.out(vector{st.u, st.v, st.w})
+		force := e.axes.in(e.principal.out(vector{st.n, st.vy, st.vz}))
+		moment := e.axes.in(e.principal.out(vector{st.t, st.my, st.mz}))
+		move := e.principal.out(vector{st.u, st.v, st.w})
 		out = append(out, Station{p.at, force[0], force[1], force[2], moment[0], moment[1], moment[2], move[0], move[1], move[2]})
 	}
 	return out

@@ -85,7 +85,7 @@ func RecommendedFactors() Factors {
 // It panics if the frame has no such member.
 //
 // Source: common practice, no source.
-func Of(f frame.Frame, m frame.Member) Member {
+func Of(f *frame.Frame, m frame.Member) Member {
 	l := f.Length(m)
 	b := f.Members[m-1]
 	name := b.Name

@@ -11,7 +11,7 @@ import (
 // All are the members of a frame, each as Of makes it.
 //
 // Source: as Of.
-func All(f frame.Frame) []Member {
+func All(f *frame.Frame) []Member {
 	var list []Member
 	for i := range f.Members {
 		list = append(list, Of(f, frame.Member(i+1)))

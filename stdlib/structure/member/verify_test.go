@@ -235,7 +235,7 @@ func TestSurvey(t *testing.T) {
 	q := frame.NewCase("tip")
 	q.Node(b, frame.Load{FZ: -1000})
 	results := proof.Must(f.SolveAll(frame.Combine("light", q.Times(0.5)), frame.Combine("heavy", q.Times(1.5))))(t)
-	list := proof.Must(member.Survey(member.All(*f), results...))(t)
+	list := proof.Must(member.Survey(member.All(f), results...))(t)
 	worst := member.Governing(list)
 	proof.Near(t, "1.5·2 kN·m over 17.6429 cm³·235 MPa", worst.Utilisation, 3e3/(17.6429e-6*235e6), 1e-5)
 	if worst.Name != "arm" || worst.Combination != "heavy" {

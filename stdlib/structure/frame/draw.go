@@ -1,0 +1,414 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+
+	"tautline/stdlib/sheet"
+	"tautline/stdlib/units"
+)
+
+// View is from where a frame is drawn.
+type View string
+
+// The views. Isometric shows x towards the lower right, y towards the lower left
+// and z upwards, each in its true length; the others leave one axis out.
+const (
+	Isometric View = "isometric"
+	Plan      View = "plan"  // x to the right, y upwards
+	Front     View = "front" // x to the right, z upwards
+	Side      View = "side"  // y to the right, z upwards
+)
+
+// on is where a point comes to lie on the drawing.
+func (v View) on(p vector) (x, y units.Length) {
+	switch v {
+	case Isometric:
+		return (p[0] - p[1]) * math.Sqrt(3) / 2, p[2] - (p[0]+p[1])/2
+	case Plan:
+		return p[0], p[1]
+	case Front:
+		return p[0], p[2]
+	case Side:
+		return p[1], p[2]
+	}
+	panic(fmt.Sprintf("frame: View: got %q, want Isometric, Plan, Front or Side", v))
+}
+
+// A path is a line on a drawing.
+type path struct{ xs, ys []float64 }
+
+func (v View) path(points ...vector) path {
+	var l path
+	for _, p := range points {
+		x, y := v.on(p)
+		l.xs, l.ys = append(l.xs, x), append(l.ys, y)
+	}
+	return l
+}
+
+// extent is the size of the frame, to which symbols are in proportion.
+func (f Frame) extent() float64 {
+	low, high := vector{math.Inf(1), math.Inf(1), math.Inf(1)}, vector{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	for i := range f.Nodes {
+		for k, c := range f.at(Node(i + 1)) {
+			low[k], high[k] = math.Min(low[k], c), math.Max(high[k], c)
+		}
+	}
+	return high.minus(low).size()
+}
+
+// Draw draws the frame: its members, named by their sections, its supports and
+// the names of its nodes.
+//
+// A view that does not exist panics.
+func (f Frame) Draw(d *sheet.Drawing, v View) {
+	for _, b := range f.Members {
+		from, to := f.ends(b)
+		l := v.path(f.at(b.From), from, to, f.at(b.To))
+		name := b.Section.Name
+		if name == "" {
+			name = "members"
+		}
+		d.Line(name, l.xs, l.ys)
+	}
+	f.drawSupports(d, v)
+	for i, p := range f.Nodes {
+		if p.Name != "" {
+			x, y := v.on(f.at(Node(i + 1)))
+			d.Mark(p.Name, x, y)
+		}
+	}
+	f.drawAxes(d, v)
+}
+
+// drawSupports draws a symbol under each support.
+func (f Frame) drawSupports(d *sheet.Drawing, v View) {
+	s := f.extent() / 40
+	for _, support := range f.Supports {
+		x, y := v.on(f.at(support.Node))
+		foot := []float64{x - s, x, x + s, x - s}
+		if support.RX && support.RY && support.RZ && support.X && support.Y && support.Z {
+			d.Line("support, fixed", []float64{x - s, x + s, x + s, x - s, x - s}, []float64{y, y, y - s, y - s, y})
+			continue
+		}
+		switch {
+		case support.Lifts:
+			d.Line("pad, only presses", foot, []float64{y - s, y, y - s, y - s})
+			d.Thin([]float64{x - 1.5*s, x + 1.5*s}, []float64{y - 1.2*s, y - 1.2*s})
+		case support.X && support.Y && support.Z:
+			d.Line("support, free to turn", foot, []float64{y - s, y, y - s, y - s})
+		default:
+			d.Line("support, in some directions", foot, []float64{y - s, y, y - s, y - s})
+		}
+	}
+}
+
+// drawAxes draws the directions of the axes beside the frame.
+func (f Frame) drawAxes(d *sheet.Drawing, v View) {
+	low := vector{math.Inf(1), math.Inf(1), math.Inf(1)}
+	left, bottom := math.Inf(1), math.Inf(1)
+	for i := range f.Nodes {
+		p := f.at(Node(i + 1))
+		x, y := v.on(p)
+		left, bottom = math.Min(left, x), math.Min(bottom, y)
+		for k := range p {
+			low[k] = math.Min(low[k], p[k])
+		}
+	}
+	size := f.extent() / 10
+	for k, name := range [3]string{"x", "y", "z"} {
+		dx, dy := v.on(global[k].times(size))
+		if math.Hypot(dx, dy) > 0 {
+			d.Arrow(name, left-size, bottom, left-size+dx, bottom+dy)
+		}
+	}
+}
+
+// DrawLoads draws the forces and line loads of a combination as arrows that end
+// where they act, the greatest a tenth of the frame long. Moments are written.
+// What gravity and warmth bring is not drawn.
+//
+// A view that does not exist panics.
+func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
+	for _, t := range c.Terms {
+		if err := t.Case.check(f); err != nil {
+			panic(fmt.Sprintf("frame: Frame.DrawLoads: case %q: %v", t.Case.Name, err))
+		}
+	}
+	a := arrows{d: d, view: v, length: f.extent() / 8}
+	for _, t := range c.Terms {
+		for _, l := range t.Case.Nodes {
+			a.load(f.at(l.Node), l.Load, t.Factor)
+		}
+		for _, l := range t.Case.Points {
+			from, to := f.ends(f.Members[l.Member-1])
+			a.load(from.plus(to.minus(from).unit().times(l.At)), l.Load, t.Factor)
+		}
+		for _, l := range t.Case.Lines {
+			a.spread(f, l, t.Factor)
+		}
+	}
+	a.draw()
+}
+
+// arrows collects what is to be drawn until the greatest is known.
+type arrows struct {
+	d      *sheet.Drawing
+	view   View
+	length float64
+	forces []arrow
+	lines  []arrow
+}
+
+type arrow struct {
+	at, load vector
+	label    string
+}
+
+func (a *arrows) load(at vector, l Load, factor float64) {
+	if force := (vector{l.FX, l.FY, l.FZ}).times(factor); force.size() > 0 {
+		a.forces = append(a.forces, arrow{at, force, inThousands(force.size(), "N")})
+	}
+	if moment := (vector{l.MX, l.MY, l.MZ}).times(factor); moment.size() > 0 {
+		x, y := a.view.on(at)
+		a.d.Text("moment "+inThousands(moment.size(), "N·m")+" about "+direction(moment), x, y)
+	}
+}
+
+// spread draws a line load as a row of arrows, the middle one labelled.
+func (a *arrows) spread(f Frame, l Spread, factor float64) {
+	from, to := f.ends(f.Members[l.Member-1])
+	along := to.minus(from)
+	last := l.To
+	if last == 0 {
+		last = along.size()
+	}
+	own, err := axes(along, f.Members[l.Member-1].Up, f.Members[l.Member-1].Roll)
+	const count = 6
+	for k := range count + 1 {
+		s := float64(k) / count
+		q := vector{l.First.X + s*(l.Last.X-l.First.X), l.First.Y + s*(l.Last.Y-l.First.Y), l.First.Z + s*(l.Last.Z-l.First.Z)}.times(factor)
+		if l.First.Local && err == nil {
+			q = own.out(q)
+		}
+		if q.size() == 0 {
+			continue
+		}
+		one := arrow{at: from.plus(along.unit().times(l.From + s*(last-l.From))), load: q}
+		if k == count/2 {
+			one.label = inThousands(q.size(), "N/m")
+		}
+		a.lines = append(a.lines, one)
+	}
+}
+
+func (a *arrows) draw() {
+	for _, group := range [][]arrow{a.forces, a.lines} {
+		most := 0.0
+		for _, one := range group {
+			most = math.Max(most, one.load.size())
+		}
+		for _, one := range group {
+			x, y := a.view.on(one.at)
+			dx, dy := a.view.on(one.load.times(a.length / most))
+			if math.Hypot(dx, dy) > a.length/100 {
+				a.d.Arrow(one.label, x-dx, y-dy, x, y)
+			}
+		}
+	}
+}
+
+// inThousands writes a number with three figures and its unit, from a thousand
+// on in thousands.
+func inThousands(v float64, unit string) string {
+	if v >= 999.5 {
+		return fmt.Sprintf("%.3g k%s", v/1e3, unit)
+	}
+	return fmt.Sprintf("%.3g %s", v, unit)
+}
+
+// DrawDisplaced draws the frame as it stands and, magnified, as the loads leave
+// it. A magnification of 0 stands for a round one that shows the greatest
+// displacement as a twelfth of the frame; the one drawn is written beside it and
+// given back.
+//
+// The result is of this frame; otherwise it panics, as it does for a view that
+// does not exist.
+//
+// Source: as Frame.Solve.
+func (f Frame) DrawDisplaced(d *sheet.Drawing, v View, r Result, magnification units.Number) units.Number {
+	f.demandResult("DrawDisplaced", len(r.Members))
+	lines := make([][]vector, len(f.Members))
+	moves := make([][]vector, len(f.Members))
+	for i, b := range f.Members {
+		from, to := f.ends(b)
+		for _, s := range r.Members[i].Stations {
+			lines[i] = append(lines[i], from.plus(to.minus(from).unit().times(s.At)))
+			moves[i] = append(moves[i], vector{s.DX, s.DY, s.DZ})
+		}
+	}
+	return f.drawMoved(d, v, "displaced", lines, moves, magnification)
+}
+
+// DrawShape draws the frame as it stands and a shape in which it buckles or
+// vibrates, its greatest movement a twelfth of the frame.
+//
+// The shape is of this frame; otherwise it panics, as it does for a view that
+// does not exist.
+func (f Frame) DrawShape(d *sheet.Drawing, v View, s Shape) {
+	f.demandResult("DrawShape", len(s.Members))
+	lines := make([][]vector, len(f.Members))
+	moves := make([][]vector, len(f.Members))
+	for i, b := range f.Members {
+		from, to := f.ends(b)
+		for k, m := range s.Members[i] {
+			share := float64(k) / float64(len(s.Members[i])-1)
+			lines[i] = append(lines[i], from.plus(to.minus(from).times(share)))
+			moves[i] = append(moves[i], vector{m.X, m.Y, m.Z})
+		}
+	}
+	f.drawMoved(d, v, "shape", lines, moves, f.extent()/12)
+}
+
+func (f Frame) demandResult(call string, members int) {
+	if members != len(f.Members) {
+		panic(fmt.Sprintf("frame: Frame.%s: members: got %d in the result, want %d as in the frame", call, members, len(f.Members)))
+	}
+}
+
+func (f Frame) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][]vector, magnification float64) float64 {
+	if magnification == 0 {
+		most := 0.0
+		for _, line := range moves {
+			for _, m := range line {
+				most = math.Max(most, m.size())
+			}
+		}
+		magnification = round125(f.extent() / 12 / most)
+	}
+	for i := range lines {
+		l := v.path(lines[i]...)
+		d.Thin(l.xs, l.ys)
+		moved := make([]vector, len(lines[i]))
+		for k, p := range lines[i] {
+			moved[k] = p.plus(moves[i][k].times(magnification))
+		}
+		l = v.path(moved...)
+		if name == "displaced" {
+			d.Line(fmt.Sprintf("displaced, %g times", magnification), l.xs, l.ys)
+		} else {
+			d.Line(name, l.xs, l.ys)
+		}
+	}
+	f.drawSupports(d, v)
+	return magnification
+}
+
+// round125 is the greatest of 1, 2, 5, 10 … not above v, 1 for what has no such.
+func round125(v float64) float64 {
+	if !(v > 0) || math.IsInf(v, 1) {
+		return 1
+	}
+	power := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, step := range []float64{5, 2} {
+		if v >= step*power {
+			return step * power
+		}
+	}
+	return power
+}
+
+// DrawMoments draws the bending moments of a result along the members, on the
+// side that they pull, with the greatest of each kind written: in the plane of
+// each member's own x and z, and of its x and y. The greatest is drawn as a
+// tenth of the frame.
+//
+// The result is of this frame; otherwise it panics, as it does for a view that
+// does not exist.
+func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
+	f.demandResult("DrawMoments", len(r.Members))
+	most := 0.0
+	for _, m := range r.Members {
+		s := m.Most()
+		most = math.Max(most, math.Max(s.MY, s.MZ))
+	}
+	if most == 0 {
+		most = 1
+	}
+	scale := f.extent() / 10 / most
+	for i, b := range f.Members {
+		from, to := f.ends(b)
+		own, err := axes(to.minus(from), b.Up, b.Roll)
+		if err != nil {
+			panic(fmt.Sprintf("frame: Frame.DrawMoments: %s: %v", f.member(Member(i+1)), err))
+		}
+		l := v.path(from, to)
+		d.Thin(l.xs, l.ys)
+		for _, kind := range []struct {
+			name string
+			side vector
+			of   func(Station) float64
+		}{{"bending moment about y", own[2], func(s Station) float64 { return s.MY }}, {"bending moment about z", own[1].times(-1), func(s Station) float64 { return s.MZ }}} {
+			points := []vector{from}
+			peak, at := 0.0, vector{}
+			for _, s := range r.Members[i].Stations {
+				p := from.plus(own[0].times(s.At)).plus(kind.side.times(scale * kind.of(s)))
+				points = append(points, p)
+				if m := math.Abs(kind.of(s)); m > peak {
+					peak, at = m, p
+				}
+			}
+			if peak < 0.02*most {
+				continue
+			}
+			l := v.path(append(points, to)...)
+			d.Area(kind.name, l.xs, l.ys)
+			if peak > 0.3*most {
+				x, y := v.on(at)
+				d.Text(inThousands(peak, "N·m"), x, y)
+			}
+		}
+	}
+}
+
+// Shade draws each member as a band in the tone of a number, such as its
+// utilisation, on a scale from 0 to high under a name.
+//
+// There are as many numbers as members, finite; high is more than 0; otherwise it
+// panics, as it does for a view that does not exist.
+func (f Frame) Shade(d *sheet.Drawing, v View, name string, values []units.Number, high units.Number) {
+	f.demandResult("Shade", len(values))
+	d.Scale(name, 0, high)
+	half := f.extent() / 150
+	for i, b := range f.Members {
+		from, to := f.ends(b)
+		l := v.path(from, to)
+		dx, dy := l.xs[1]-l.xs[0], l.ys[1]-l.ys[0]
+		long := math.Hypot(dx, dy)
+		if long == 0 {
+			dx, dy, long = half, 0, half // seen from its end
+		}
+		ex, ey := -dy/long*half, dx/long*half
+		d.Shade([]float64{l.xs[0] + ex, l.xs[1] + ex, l.xs[1] - ex, l.xs[0] - ex},
+			[]float64{l.ys[0] + ey, l.ys[1] + ey, l.ys[1] - ey, l.ys[0] - ey}, values[i])
+	}
+	f.drawSupports(d, v)
+}
+
+// DrawSections draws the sections of the frame's members side by side, each name
+// below.
+func (f Frame) DrawSections(d *sheet.Drawing) {
+	x := 0.0
+	seen := map[string]bool{}
+	for _, b := range f.Members {
+		s := b.Section
+		if seen[s.Name] || s.Shape == "" {
+			continue
+		}
+		seen[s.Name] = true
+		x += s.Left
+		s.DrawAt(d, x, 0)
+		x += s.Width - s.Left + math.Max(s.Width, s.Height)
+	}
+}

@@ -1,0 +1,105 @@
+package frame_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"tautline/stdlib/internal/proof"
+	"tautline/stdlib/sheet"
+	"tautline/stdlib/structure/frame"
+	"tautline/stdlib/structure/section"
+)
+
+// kinds counts the shapes of a drawing by kind and name.
+func kinds(d *sheet.Drawing) map[string]int {
+	count := map[string]int{}
+	for _, s := range d.Shapes {
+		count[string(s.Kind)+" "+s.Name]++
+	}
+	return count
+}
+
+func TestDraw(t *testing.T) {
+	f, centre, _ := cross()
+	f.Name(centre, "column")
+	f.Members[0].Section = section.SHS(0.06, 0.004, section.ColdFormed)
+	for i := range f.Members {
+		f.Members[i].Section = f.Members[0].Section
+	}
+	q := frame.NewCase("load")
+	q.Node(centre, frame.Load{FZ: -6000, MX: 100})
+	q.Line(frame.Member(1), even(2))
+	r := solve(t, f, q)
+	var s sheet.Sheet
+
+	d := s.NewDrawing("frame")
+	f.Draw(d, frame.Isometric)
+	f.DrawLoads(d, frame.Isometric, q.Alone())
+	got := kinds(d)
+	for what, want := range map[string]int{"line SHS 60x60x4 EN 10219": 4, "line pad, only presses": 4, "mark column": 1, "arrow x": 1,
+		"arrow 6 kN": 1, "text moment 100 N·m about x": 1, "arrow 2 kN/m": 1, "arrow ": 6} {
+		if got[what] != want {
+			t.Errorf("drawing has %d of %q, want %d: %v", got[what], what, want, got)
+		}
+	}
+
+	// The centre sinks by w; magnified and drawn upright below its place.
+	d = s.NewDrawing("displaced")
+	m := f.DrawDisplaced(d, frame.Front, r, 0)
+	w := r.Displacement(centre).Z
+	if !(m*math.Abs(w) < 2.4/12*1.5) {
+		t.Errorf("magnification %g shows %g m", m, m*math.Abs(w))
+	}
+	for _, shape := range d.Shapes {
+		if strings.HasPrefix(shape.Name, "displaced") && shape.X[0] == 0 {
+			proof.Near(t, "centre drawn", float64(shape.Y[0]), m*w, 1e-9)
+		}
+	}
+
+	d = s.NewDrawing("moments")
+	f.DrawMoments(d, frame.Front, r)
+	if kinds(d)["area bending moment about y"] != 4 {
+		t.Errorf("moments: got %v", kinds(d))
+	}
+	d = s.NewDrawing("use")
+	f.Shade(d, frame.Plan, "utilisation", []float64{0.1, 0.2, 0.3, 0.4}, 1)
+	if kinds(d)["patch "] != 4 || d.Tones == nil || d.Tones.High != 1 {
+		t.Errorf("bands: got %v", kinds(d))
+	}
+	d = s.NewDrawing("sections")
+	f.DrawSections(d)
+	if kinds(d)["outline "] != 2 || kinds(d)["dimension "] != 2 {
+		t.Errorf("sections: got %v, want one tube", kinds(d))
+	}
+	d = s.NewDrawing("shape")
+	modes := proof.Must(f.Vibrations(1))(t)
+	f.DrawShape(d, frame.Isometric, modes[0].Shape)
+	if kinds(d)["line shape"] != 4 {
+		t.Errorf("shape: got %v", kinds(d))
+	}
+	proof.Panics(t, "members: got 0 in the result, want 4", func() { f.DrawMoments(d, frame.Plan, frame.Result{}) })
+	proof.Panics(t, `View: got "above"`, func() { f.Draw(d, "above") })
+}
+
+// The moment is drawn on the side that it pulls: above the support of a
+// cantilever that hangs down.
+func TestMomentSide(t *testing.T) {
+	f, n, _ := beam(0, 2000)
+	f.Fix(n[0])
+	q := frame.NewCase("tip")
+	q.Node(n[1], down(1000))
+	var s sheet.Sheet
+	d := s.NewDrawing("moments")
+	f.DrawMoments(d, frame.Front, solve(t, f, q))
+	for _, shape := range d.Shapes {
+		if shape.Kind == sheet.ShapeArea {
+			for _, y := range shape.Y {
+				if y < -1e-9 {
+					t.Errorf("a point of the moment lies %g below the beam, want it above", y)
+				}
+			}
+			proof.Near(t, "greatest, a tenth of the frame", float64(shape.Y[1]), 0.2, 1e-9)
+		}
+	}
+}
