@@ -216,6 +216,21 @@ func (f Frame) Length(m Member) units.Length {
 	return b.minus(a).size()
 }
 
+// TotalMass is the mass of all members, over their lengths between offsets, and
+// of the masses on nodes.
+//
+// Source: geometry and the materials' densities.
+func (f Frame) TotalMass() units.Mass {
+	sum := 0.0
+	for i, b := range f.Members {
+		sum += b.Material.Density * b.Section.A * f.Length(Member(i+1))
+	}
+	for _, m := range f.Masses {
+		sum += m.Mass
+	}
+	return sum
+}
+
 // ends are the positions of a member's two ends.
 func (f Frame) ends(b Beam) (from, to vector) {
 	start, end := b.Start.Offset, b.End.Offset
