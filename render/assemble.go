@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"go/ast"
+	"go/types"
 	"math"
 	"path/filepath"
 	"slices"
@@ -78,7 +79,32 @@ type assembler struct {
 	count    map[string]int             // of tables, figures and lines, for anchors
 }
 
-func (a *assembler) add(p Part) { a.cellOut.Parts = append(a.cellOut.Parts, p) }
+func (a *assembler) add(p Part) {
+	if code, ok := p.(*Code); ok && a.joins(code) {
+		return
+	}
+	a.cellOut.Parts = append(a.cellOut.Parts, p)
+}
+
+// joins adds code to the code just before it, with empty lines for what lies
+// between.
+func (a *assembler) joins(code *Code) bool {
+	parts := a.cellOut.Parts
+	if len(parts) == 0 {
+		return false
+	}
+	before, ok := parts[len(parts)-1].(*Code)
+	if !ok {
+		return false
+	}
+	gap := code.Line - before.Line - strings.Count(before.Text, "\n")
+	if gap < 1 {
+		return false
+	}
+	before.Text += strings.Repeat("\n", gap) + code.Text
+	before.IDs = append(before.IDs, code.IDs...)
+	return true
+}
 
 // cell makes what stands at the place of one cell.
 func (a *assembler) cell(i int, c *check.Cell) {
@@ -134,12 +160,38 @@ func (a *assembler) sites(s *check.Step) []int {
 func (a *assembler) step(s *check.Step) {
 	switch s.Kind {
 	case check.StepAssign:
+		if a.isBuilding(s) {
+			code := &Code{Text: s.Text, Line: s.Range.Start.Line}
+			for _, n := range s.Names {
+				code.IDs = append(code.IDs, lineID(n.Ident))
+			}
+			a.add(code)
+			return
+		}
 		a.lines(s)
 	case check.StepCode, check.StepDeclare:
 		a.add(&Code{Text: s.Text, Line: s.Range.Start.Line})
 	case check.StepComment:
 		a.add(&Comment{Text: s.Text})
 	}
+}
+
+// isBuilding reports whether an assignment makes something of the library that
+// the cell goes on to build on, or a part of it: a reader wants the code.
+func (a *assembler) isBuilding(s *check.Step) bool {
+	if len(s.Names) != 1 {
+		return false
+	}
+	n := s.Names[0]
+	if call := a.calls(setFrom(n)); call != nil && a.plan.Builds(call) {
+		return true
+	}
+	ptr, ok := n.Object.Type().Underlying().(*types.Pointer)
+	if !ok || !n.Changed {
+		return false
+	}
+	named, ok := types.Unalias(ptr.Elem()).(*types.Named)
+	return ok && named.Obj().Pkg() != nil && named.Obj().Pkg().Path() != "main"
 }
 
 // entry makes the part for one thing put on the sheet.

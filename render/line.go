@@ -245,12 +245,14 @@ func numbersIn(v sheet.Value) []float64 {
 }
 
 // fields shows the fields of a struct that a call returned as lines of their
-// own, and its warnings as cautions.
+// own, folded away when there are many, and its warnings as cautions.
 func (a *assembler) fields(n *check.Name, v sheet.Value) {
 	st, ok := structOf(n.Object.Type())
 	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) {
 		return
 	}
+	const many = 8
+	var lines []*Line
 	for i, item := range v.Items {
 		if i >= st.NumFields() || !st.Field(i).Exported() {
 			continue
@@ -272,6 +274,13 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 		if item.Kind == sheet.KindNumber {
 			line.Caveat = caveat(float64(item.Number), m)
 		}
+		lines = append(lines, line)
+	}
+	if len(lines) > many {
+		a.add(&Fold{n.Ident, lines})
+		return
+	}
+	for _, line := range lines {
 		a.add(line)
 	}
 }

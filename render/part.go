@@ -52,8 +52,10 @@ func inWorking(part Part) bool {
 
 func (p *page) part(part Part) error {
 	switch part := part.(type) {
+	case *Fold:
+		return p.template("fold", fold{part})
 	case *Code:
-		return p.template("code", code{part.Text, part.Line})
+		return p.template("code", code{part.IDs, part.Text, part.Line})
 	case *TablePart:
 		p.tables++
 		return p.template("table", numberedTable{part, p.tables})
@@ -108,8 +110,27 @@ func (w working) IsCheck(part Part) bool {
 // Plain reports whether the line has no working to show: symbol = result.
 func (l *Line) Plain() bool { return l.Formula == "" && l.Numbers == "" }
 
+// fold is a part whose lines stand in a working of their own.
+type fold struct{ *Fold }
+
+// Summary says what is folded away.
+func (f fold) Summary() string { return fmt.Sprintf("%s: %d values", f.Name, len(f.Lines)) }
+
+// Working is the folded lines.
+func (f fold) Working() working {
+	var w working
+	for _, l := range f.Lines {
+		w.Parts = append(w.Parts, l)
+	}
+	return w
+}
+
+// Line is where the value is set.
+func (f fold) Line() int { return f.Lines[0].Line }
+
 // code is statements with the line of the notebook they start at.
 type code struct {
+	IDs   []string
 	Text  string
 	First int
 }

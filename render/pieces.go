@@ -126,6 +126,10 @@ func (r *Report) Shown() map[string]string {
 				if part.ID != "" && part.Text != "" {
 					shown[part.ID] = part.Text
 				}
+			case *Fold:
+				for _, line := range part.Lines {
+					shown[line.ID] = line.Text
+				}
 			case *CheckPart:
 				shown[part.ID] = cmp.Or(part.Percent(), part.Word())
 			}

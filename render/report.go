@@ -160,7 +160,7 @@ type Cell struct {
 }
 
 // A Part is one of the closed set: *Line, *Code, *Comment, *CheckPart,
-// *TablePart, *FigurePart, *Remark, *ShopFilePart, *FaultPart.
+// *Fold, *TablePart, *FigurePart, *Remark, *ShopFilePart, *FaultPart.
 type Part interface{ part() }
 
 type (
@@ -178,8 +178,15 @@ type (
 		Given   bool
 		Line    int
 	}
+	// Fold is lines of which few readers ask for more than one or two: the
+	// fields of a struct that has many.
+	Fold struct {
+		Name  string
+		Lines []*Line
+	}
 	// Code is statements shown as they stand: loops, functions, long cells.
 	Code struct {
+		IDs  []string // anchors of the names that it sets
 		Text string
 		Line int
 	}
@@ -342,6 +349,7 @@ type (
 )
 
 func (*Line) part()         {}
+func (*Fold) part()         {}
 func (*Code) part()         {}
 func (*Comment) part()      {}
 func (*CheckPart) part()    {}

@@ -294,6 +294,13 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 	return args
 }
 
+// Builds reports whether a call builds on something that the library made, a
+// frame or a load case: it calls a method that changes it.
+func (p *Plan) Builds(call *ast.CallExpr) bool {
+	f := p.Callee(call)
+	return f != nil && f.Signature().Recv() != nil && builds(f)
+}
+
 // builds reports whether f is a method of the library that changes what it is
 // called on: one with a pointer for its receiver. Those that only read take a
 // value.

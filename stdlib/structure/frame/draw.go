@@ -12,9 +12,12 @@ import (
 type View string
 
 // The views. Isometric shows x towards the lower right, y towards the lower left
-// and z upwards, each in its true length; the others leave one axis out.
+// and z upwards, each in its true length, and hides what lies on a diagonal of a
+// square plan; Skew looks along no such line: from the side of -y, turned by 25°
+// towards x and 28° from above. The others leave one axis out.
 const (
 	Isometric View = "isometric"
+	Skew      View = "skew"
 	Plan      View = "plan"  // x to the right, y upwards
 	Front     View = "front" // x to the right, z upwards
 	Side      View = "side"  // y to the right, z upwards
@@ -25,6 +28,10 @@ func (v View) on(p vector) (x, y units.Length) {
 	switch v {
 	case Isometric:
 		return (p[0] - p[1]) * math.Sqrt(3) / 2, p[2] - (p[0]+p[1])/2
+	case Skew:
+		sin, cos := math.Sincos(25 * units.Deg)
+		rise, height := math.Sincos(28 * units.Deg)
+		return p[0]*cos + p[1]*sin, (p[1]*cos-p[0]*sin)*rise + p[2]*height
 	case Plan:
 		return p[0], p[1]
 	case Front:
@@ -32,7 +39,7 @@ func (v View) on(p vector) (x, y units.Length) {
 	case Side:
 		return p[1], p[2]
 	}
-	panic(fmt.Sprintf("frame: View: got %q, want Isometric, Plan, Front or Side", v))
+	panic(fmt.Sprintf("frame: View: got %q, want Isometric, Skew, Plan, Front or Side", v))
 }
 
 // A path is a line on a drawing.
@@ -82,24 +89,19 @@ func (f Frame) Draw(d *sheet.Drawing, v View) {
 	f.drawAxes(d, v)
 }
 
-// drawSupports draws a symbol under each support.
+// drawSupports draws a symbol under each support: a block where it is fixed, else
+// a triangle, which stands off the ground line where it may lift.
 func (f Frame) drawSupports(d *sheet.Drawing, v View) {
 	s := f.extent() / 40
 	for _, support := range f.Supports {
 		x, y := v.on(f.at(support.Node))
-		foot := []float64{x - s, x, x + s, x - s}
 		if support.RX && support.RY && support.RZ && support.X && support.Y && support.Z {
-			d.Line("support, fixed", []float64{x - s, x + s, x + s, x - s, x - s}, []float64{y, y, y - s, y - s, y})
+			d.Outline([]float64{x - s, x + s, x + s, x - s}, []float64{y, y, y - s, y - s})
 			continue
 		}
-		switch {
-		case support.Lifts:
-			d.Line("pad, only presses", foot, []float64{y - s, y, y - s, y - s})
-			d.Thin([]float64{x - 1.5*s, x + 1.5*s}, []float64{y - 1.2*s, y - 1.2*s})
-		case support.X && support.Y && support.Z:
-			d.Line("support, free to turn", foot, []float64{y - s, y, y - s, y - s})
-		default:
-			d.Line("support, in some directions", foot, []float64{y - s, y, y - s, y - s})
+		d.Outline([]float64{x - s, x, x + s}, []float64{y - s, y, y - s})
+		if support.Lifts {
+			d.Thin([]float64{x - 1.5*s, x + 1.5*s}, []float64{y - 1.3*s, y - 1.3*s})
 		}
 	}
 }
@@ -126,7 +128,8 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 }
 
 // DrawLoads draws the forces and line loads of a combination as arrows that end
-// where they act, the greatest a tenth of the frame long. Moments are written.
+// where they act, what meets at a node as one, the greatest an eighth of the frame
+// long. Moments are written.
 // What gravity and warmth bring is not drawn.
 //
 // A view that does not exist panics.
@@ -137,10 +140,16 @@ func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
 		}
 	}
 	a := arrows{d: d, view: v, length: f.extent() / 8}
+	sums := make([]Load, len(f.Nodes))
 	for _, t := range c.Terms {
 		for _, l := range t.Case.Nodes {
-			a.load(f.at(l.Node), l.Load, t.Factor)
+			sums[l.Node-1].add(l.Load, t.Factor)
 		}
+	}
+	for i, l := range sums {
+		a.load(f.at(Node(i+1)), l, 1)
+	}
+	for _, t := range c.Terms {
 		for _, l := range t.Case.Points {
 			from, to := f.ends(f.Members[l.Member-1])
 			a.load(from.plus(to.minus(from).unit().times(l.At)), l.Load, t.Factor)
@@ -150,6 +159,11 @@ func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
 		}
 	}
 	a.draw()
+}
+
+func (l *Load) add(m Load, factor float64) {
+	l.FX, l.FY, l.FZ = l.FX+factor*m.FX, l.FY+factor*m.FY, l.FZ+factor*m.FZ
+	l.MX, l.MY, l.MZ = l.MX+factor*m.MX, l.MY+factor*m.MY, l.MZ+factor*m.MZ
 }
 
 // arrows collects what is to be drawn until the greatest is known.

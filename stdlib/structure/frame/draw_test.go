@@ -37,7 +37,7 @@ func TestDraw(t *testing.T) {
 	f.Draw(d, frame.Isometric)
 	f.DrawLoads(d, frame.Isometric, q.Alone())
 	got := kinds(d)
-	for what, want := range map[string]int{"line SHS 60x60x4 EN 10219": 4, "line pad, only presses": 4, "mark column": 1, "arrow x": 1,
+	for what, want := range map[string]int{"line SHS 60x60x4 EN 10219": 4, "outline ": 5, "mark column": 1, "arrow x": 1,
 		"arrow 6 kN": 1, "text moment 100 N·m about x": 1, "arrow 2 kN/m": 1, "arrow ": 6} {
 		if got[what] != want {
 			t.Errorf("drawing has %d of %q, want %d: %v", got[what], what, want, got)
