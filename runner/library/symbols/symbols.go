@@ -676,6 +676,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Support":       reflect.ValueOf((*frame.Support)(nil)),
 			"Term":          reflect.ValueOf((*frame.Term)(nil)),
 			"VibrationMode": reflect.ValueOf((*frame.VibrationMode)(nil)),
+			"View":          reflect.ValueOf((*frame.View)(nil)),
 			"Warmth":        reflect.ValueOf((*frame.Warmth)(nil)),
 		},
 		"tautline/stdlib/structure/joint/joint": {
