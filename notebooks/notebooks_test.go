@@ -65,6 +65,18 @@ func TestChecksHold(t *testing.T) {
 	}
 }
 
+// Notebooks refer to each other by number.
+func TestNumbersDiffer(t *testing.T) {
+	has := map[string]string{}
+	for _, file := range all(t) {
+		n := runner.Check(file).Notebook.Title.Number
+		if n == "" || has[n] != "" {
+			t.Errorf("%s: number %q: got that of %q, want one of its own", file, n, has[n])
+		}
+		has[n] = file
+	}
+}
+
 // Each name of a notebook has a known dimension, or the report could not say
 // its unit.
 func TestDimensionsKnown(t *testing.T) {

@@ -45,7 +45,7 @@ func TestSoak(t *testing.T) {
 	if err != nil || len(sources) == 0 {
 		t.Fatal("no notebooks", err)
 	}
-	address, file := atDesk(t, live.Options{Limits: engine.Limits{Time: 2 * time.Second}})
+	address, file := atDesk(t, live.Options{Limits: engine.Limits{Time: 20 * time.Second}})
 	folder := filepath.Dir(file)
 	data, _ := filepath.Glob("../../notebooks/*.csv")
 	for _, d := range data {
@@ -117,7 +117,7 @@ func TestSoak(t *testing.T) {
 	for i, file := range files {
 		slug := fmt.Sprintf("book%d", i)
 		out := t.TempDir()
-		command(t, "run", "--time", "2s", "-o", out, file)
+		command(t, "run", "--time", "20s", "-o", out, file)
 		want, err := os.ReadFile(filepath.Join(out, slug+".html"))
 		if err != nil {
 			t.Fatal(err)
