@@ -1,4 +1,4 @@
-// Package form finds the form that fabric, nets and cables take under load.
+// Package form finds the form that fabric takes under load.
 //
 //	bed := sheet.Must(surface.Mattress{Length: 2 * units.M, Bays: 6, Pitch: 0.5 * units.M, Height: 0.7 * units.M}.Mesh())
 //	blown := sheet.Must(form.Membrane{
@@ -8,9 +8,7 @@
 //	}.Equilibrium())
 //
 // A Membrane is a mesh of fabric as it is cut, with cables, pressure, loads and
-// supports; its Equilibrium is how it stands and the forces in it. A Net is links
-// whose force in proportion to length is given, so that its form is the solution of
-// linear equations. A Catenary and a Parabola are single cables in closed form.
+// supports; its Equilibrium is how it stands and the forces in it.
 //
 // Invariants: what is returned says how far it is from balance; nothing is
 // changed that is given; the same input gives the same bits.
