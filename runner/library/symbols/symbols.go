@@ -38,6 +38,7 @@ import (
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/joint"
+	"tautline/stdlib/structure/laminate"
 	"tautline/stdlib/structure/member"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/structure/shaft"
@@ -725,6 +726,40 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WeldLine":           reflect.ValueOf((*joint.WeldLine)(nil)),
 			"WeldStress":         reflect.ValueOf((*joint.WeldStress)(nil)),
 			"WorstBolt":          reflect.ValueOf((*joint.WorstBolt)(nil)),
+		},
+		"tautline/stdlib/structure/laminate/laminate": {
+			"Constituents":     reflect.ValueOf((*laminate.Constituents)(nil)),
+			"Criterion":        reflect.ValueOf((*laminate.Criterion)(nil)),
+			"CureTime":         reflect.ValueOf(laminate.CureTime),
+			"Edge":             reflect.ValueOf((*laminate.Edge)(nil)),
+			"Failure":          reflect.ValueOf((*laminate.Failure)(nil)),
+			"Fixing":           reflect.ValueOf((*laminate.Fixing)(nil)),
+			"GelCoat":          reflect.ValueOf(laminate.GelCoat),
+			"GlassPolyester":   reflect.ValueOf(laminate.GlassPolyester),
+			"HandLayUp":        reflect.ValueOf(laminate.HandLayUp),
+			"HoleBearing":      reflect.ValueOf(laminate.HoleBearing),
+			"Insert":           reflect.ValueOf((*laminate.Insert)(nil)),
+			"InsertResistance": reflect.ValueOf((*laminate.InsertResistance)(nil)),
+			"Isotropic":        reflect.ValueOf(laminate.Isotropic),
+			"Lamina":           reflect.ValueOf((*laminate.Lamina)(nil)),
+			"Laminate":         reflect.ValueOf((*laminate.Laminate)(nil)),
+			"Load":             reflect.ValueOf((*laminate.Load)(nil)),
+			"MatByFraction":    reflect.ValueOf(laminate.MatByFraction),
+			"NewCoat":          reflect.ValueOf(laminate.NewCoat),
+			"NewPly":           reflect.ValueOf(laminate.NewPly),
+			"Panel":            reflect.ValueOf((*laminate.Panel)(nil)),
+			"PanelLoad":        reflect.ValueOf((*laminate.PanelLoad)(nil)),
+			"PanelResult":      reflect.ValueOf((*laminate.PanelResult)(nil)),
+			"PlaneStress":      reflect.ValueOf((*laminate.PlaneStress)(nil)),
+			"Ply":              reflect.ValueOf((*laminate.Ply)(nil)),
+			"PlyStress":        reflect.ValueOf((*laminate.PlyStress)(nil)),
+			"Posture":          reflect.ValueOf((*laminate.Posture)(nil)),
+			"RiderLoad":        reflect.ValueOf(laminate.RiderLoad),
+			"SandwichBeam":     reflect.ValueOf((*laminate.SandwichBeam)(nil)),
+			"Sessions":         reflect.ValueOf(laminate.Sessions),
+			"Step":             reflect.ValueOf((*laminate.Step)(nil)),
+			"Stiffness":        reflect.ValueOf((*laminate.Stiffness)(nil)),
+			"WovenByFraction":  reflect.ValueOf(laminate.WovenByFraction),
 		},
 		"tautline/stdlib/structure/member/member": {
 			"All":                reflect.ValueOf(member.All),
