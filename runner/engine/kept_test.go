@@ -15,7 +15,7 @@ func nesting(t *testing.T, more string) *lower.Program {
 	t.Helper()
 	text := "---\ntitle: T\n---\n\n```go\n" +
 		"width := 1.5 * units.M\n" +
-		"cone := pattern.Frustum{Small: 0.3 * units.M, Large: 0.5 * units.M, Height: 0.6 * units.M}\n" +
+		"cone := unroll.Frustum{Small: 0.3 * units.M, Large: 0.5 * units.M, Height: 0.6 * units.M}\n" +
 		"panel := sheet.Must(cone.Panel(\"cone\", 4))\n" +
 		"lay := sheet.Must(nest.Roll{Width: width}.Lay(pattern.Pattern{Pieces: []pattern.Piece{panel}}, 200, 1))\n" +
 		"length := lay.Length\n" + more + "\n```\n"
