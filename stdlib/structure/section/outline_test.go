@@ -13,7 +13,7 @@ import (
 // strips sums over the area inside loops by thin level strips, which the library
 // does not: area, first moments, second moments, and the area above z = 0 by its
 // height.
-func strips(loops []section.Loop, count int) (a, z, zz, upper float64) {
+func sum(loops []section.Loop, count int) (a, z, zz, upper float64) {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, l := range loops {
 		for _, v := range l.Z {
@@ -47,9 +47,10 @@ func strips(loops []section.Loop, count int) (a, z, zz, upper float64) {
 // The properties of every shape are those of its outline, summed over level
 // strips.
 func TestPropertiesAgainstOutline(t *testing.T) {
+	const strips = 20000
 	rapid.Check(t, func(rt *rapid.T) {
 		s := drawSection(rt)
-		a, z, zz, upper := strips(s.Outline(), 20000)
+		a, z, zz, upper := sum(s.Outline(), strips)
 		// Arcs of the outline are chords of 90/16 degrees: short of the circle by
 		// 1.6e-3 of its area and twice that of its second moment.
 		for _, c := range []struct {
@@ -60,7 +61,8 @@ func TestPropertiesAgainstOutline(t *testing.T) {
 				rt.Errorf("%s: %s: got %g, its outline gives %g", s.Name, c.what, c.got, c.want)
 			}
 		}
-		if math.Abs(z) > 2e-4*s.A*s.Height {
+		// Beside the chords, a flange may count one strip more at the top than below.
+		if math.Abs(z) > 2e-4*s.A*s.Height+s.Height/strips*s.Width*s.Height {
 			rt.Errorf("%s: the outline's centroid is %g above the section's", s.Name, z/a)
 		}
 		if s.Shape != section.AngleShape && s.Shape != section.Composed && math.Abs(s.Wply-upper) > 4e-3*upper {
