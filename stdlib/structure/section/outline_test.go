@@ -10,7 +10,7 @@ import (
 	"tautline/stdlib/structure/section"
 )
 
-// strips sums over the area inside loops by thin level strips, which the library
+// sum adds up the area inside loops by thin level strips, which the library
 // does not: area, first moments, second moments, and the area above z = 0 by its
 // height.
 func sum(loops []section.Loop, count int) (a, z, zz, upper float64) {
@@ -191,7 +191,7 @@ func TestBuiltUp(t *testing.T) {
 				rt.Errorf("%s turned: %s: got %g, want %g as before", s.Name, c.what, c.got, c.want)
 			}
 		}
-		a, z, zz, _ := strips(turned.Outline(), 20000)
+		a, z, zz, _ := sum(turned.Outline(), 20000)
 		if math.Abs(turned.Iy-zz) > 4e-3*zz || math.Abs(z) > 2e-4*a*turned.Height {
 			rt.Errorf("%s turned: Iy %g about %g, its outline gives %g", s.Name, turned.Iy, z/a, zz)
 		}
