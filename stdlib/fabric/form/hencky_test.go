@@ -39,7 +39,7 @@ func balanced(t *testing.T, m form.Membrane) form.Equilibrium {
 }
 
 // A clamped disc under pressure and under dead load, against Hencky's solution in
-// both forms: pressure square to the surface as it stands (Campbell 1956, Fichter,
+// both forms: pressure square to the surface as it stands (Fichter,
 // NASA TP-3658, 1997) and load along the axis (Hencky 1915). The meshes have 8, 16
 // and 32 rings; the rise comes within 1 % and nearer with each.
 func TestHencky(t *testing.T) {
