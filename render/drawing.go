@@ -413,7 +413,10 @@ func (s *sketch) length(v float64) string {
 
 // footer writes what explains the picture below it, and returns where it ends.
 func (s *sketch) footer(top float64) float64 {
-	y := s.scaleBar(top)
+	y := top
+	if !s.Free {
+		y = s.scaleBar(top)
+	}
 	if s.patches {
 		y = s.toneBar(y + 0.9*s.em())
 	}
@@ -503,7 +506,11 @@ func (s *sketch) toneBar(y float64) float64 {
 func (s *sketch) words(low, high point) string {
 	var b strings.Builder
 	wide := func(v float64) string { return s.length(v) + " " + s.Unit.Symbol }
-	fmt.Fprintf(&b, "A picture to scale, %s wide and %s high.", wide(high.x-low.x), wide(high.y-low.y))
+	if s.Free {
+		b.WriteString("A picture not to scale.")
+	} else {
+		fmt.Fprintf(&b, "A picture to scale, %s wide and %s high.", wide(high.x-low.x), wide(high.y-low.y))
+	}
 	texts := map[sheet.ShapeKind][]string{}
 	for _, shape := range s.Shapes {
 		text := oneLine(shape.Name)

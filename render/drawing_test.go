@@ -369,3 +369,26 @@ func BenchmarkDrawing(b *testing.B) {
 		}
 	}
 }
+
+// A picture that is not to scale has no scale under it and does not speak of one.
+func TestSchematicHasNoScale(t *testing.T) {
+	d := newDrawing("m")
+	d.Area("first", metres(0, 4, 4, 0), metres(0, 0, 1, 1))
+	for _, c := range []struct {
+		want bool
+		word string
+	}{{true, "printed at full size"}, {true, "A picture to scale"}, {true, ">first<"}} {
+		if got := strings.Contains(drawn(t, d), c.word); got != c.want {
+			t.Errorf("to scale, %q: got %v, want %v", c.word, got, c.want)
+		}
+	}
+	d.Schematic()
+	for _, c := range []struct {
+		want bool
+		word string
+	}{{false, "printed at full size"}, {true, "A picture not to scale"}, {true, ">first<"}} {
+		if got := strings.Contains(drawn(t, d), c.word); got != c.want {
+			t.Errorf("schematic, %q: got %v, want %v", c.word, got, c.want)
+		}
+	}
+}

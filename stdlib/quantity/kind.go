@@ -77,6 +77,7 @@ var kinds = []kind{
 
 	{"Voltage", "voltage", dim(2, 1, -3, 0, -1, 0), in("V"), in("V")},
 	{"Resistance", "electric resistance", dim(2, 1, -3, 0, -2, 0), in("Ω"), in("Ω")},
+	{"ResistancePerLength", "resistance per length", dim(1, 1, -3, 0, -2, 0), in("Ω/km"), in("Ω/km")},
 
 	{"PerLength", "per length", dim(-1, 0, 0, 0, 0, 0), in("1/m"), in("1/ft")},
 	{"PerKelvin", "per temperature", dim(0, 0, 0, -1, 0, 0), in("1/K"), in("1/°F")},

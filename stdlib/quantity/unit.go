@@ -79,6 +79,8 @@ var table = []Unit{
 	unit("A", "A", units.A, "Current", both),
 	unit("V", "V", units.V, "Voltage", both),
 	unit("Ω", "Ohm", units.Ohm, "Resistance", both),
+	unit("Ω/m", "OhmPerM", units.OhmPerM, "ResistancePerLength", both),
+	unit("Ω/km", "OhmPerKm", units.OhmPerKm, "ResistancePerLength", both),
 
 	unit("m/s", "MPerS", units.MPerS, "Speed", SI),
 	unit("km/h", "KmPerH", units.KmPerH, "Speed", SI),
@@ -100,6 +102,8 @@ var table = []Unit{
 	unit("°/s³", "DegPerS3", units.DegPerS3, "AngularJerk", both),
 	unit("Hz", "Hz", units.Hz, "Frequency", both),
 	unit("1/s", "Hz", units.Hz, "Frequency", both),
+	unit("1/min", "PerMin", units.PerMin, "Frequency", both),
+	unit("1/h", "PerH", units.PerH, "Frequency", both),
 
 	unit("m³/s", "M3PerS", units.M3PerS, "VolumeFlow", SI),
 	unit("m³/h", "M3PerH", units.M3PerH, "VolumeFlow", SI),
@@ -151,6 +155,8 @@ var table = []Unit{
 	unit("ft·lbf", "FtLbf", units.FtLbf, "Energy", US),
 	unit("W", "W", units.W, "Power", both),
 	unit("kW", "KW", units.KW, "Power", both),
+	unit("VA", "VA", units.VA, "Power", both),
+	unit("kVA", "KVA", units.KVA, "Power", both),
 	unit("hp", "Hp", units.Hp, "Power", US),
 	unit("N·s", "Ns", units.Ns, "Momentum", SI),
 	unit("lbf·s", "LbfS", units.LbfS, "Momentum", US),

@@ -23,6 +23,7 @@ type Drawing struct {
 	Title  string
 	Shapes []Shape
 	Tones  *Scale `json:",omitempty"` // of the shaded patches
+	Free   bool   `json:",omitempty"` // not to scale
 
 	sheet  *Sheet
 	index  int
@@ -150,6 +151,13 @@ func (d *Drawing) Scale(name string, low, high units.Number) {
 	}
 	d.grow(32 + len(name))
 	d.Tones = &Scale{name, Float(low), Float(high)}
+}
+
+// Schematic says that the picture is not to scale, such as a chart of steps over
+// time or blocks joined by lines: no scale is written under it.
+func (d *Drawing) Schematic() {
+	d.grow(1)
+	d.Free = true
 }
 
 // Compass says that north is up, the direction of y, and shows it.

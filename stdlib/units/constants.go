@@ -105,6 +105,12 @@ const (
 	Ohm Resistance = 1 // Ω: SI unit, V/A
 )
 
+// Resistance per length, of a conductor.
+const (
+	OhmPerM  ResistancePerLength = 1    // Ω/m: SI unit
+	OhmPerKm ResistancePerLength = 1e-3 // Ω/km: 0.001 Ω/m, exact
+)
+
 // Speed. Mile of 5280 ft; knot of one nautical mile (1852 m, International
 // Hydrographic Conference 1929) per hour.
 const (
@@ -147,9 +153,11 @@ const (
 	DegPerS3 AngularJerk = math.Pi / 180 // °/s³: π/180 rad/s³
 )
 
-// Frequency.
+// Frequency. How often people lift or ride is counted by the minute or the hour.
 const (
-	Hz Frequency = 1 // Hz: SI unit, 1/s
+	Hz     Frequency = 1          // Hz: SI unit, 1/s
+	PerMin Frequency = 1.0 / 60   // 1/min: 1/60 per second
+	PerH   Frequency = 1.0 / 3600 // 1/h: 1/3600 per second
 )
 
 // Volume flow.
@@ -233,11 +241,13 @@ const (
 )
 
 // Power. Hp is the mechanical horsepower, 550 ft·lbf/s (NIST SP 811, appendix B),
-// not the metric one.
+// not the metric one. VA and KVA are for apparent power, voltage times current.
 const (
-	W  Power = 1                              // W: SI unit, J/s
-	KW Power = 1e3                            // kW: 1000 W, exact
-	Hp Power = 550 * 0.3048 * 4.4482216152605 // hp: 550 ft·lbf/s, exact
+	W   Power = 1                              // W: SI unit, J/s
+	KW  Power = 1e3                            // kW: 1000 W, exact
+	VA  Power = 1                              // VA: V·A, exact
+	KVA Power = 1e3                            // kVA: 1000 VA, exact
+	Hp  Power = 550 * 0.3048 * 4.4482216152605 // hp: 550 ft·lbf/s, exact
 )
 
 // Momentum and impulse.

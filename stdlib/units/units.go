@@ -70,6 +70,8 @@ type (
 	Voltage    = float64 // V
 	Resistance = float64 // ohm
 
+	ResistancePerLength = float64 // Ω/m: of a conductor
+
 	PerLength = float64 // 1/m
 	PerKelvin = float64 // 1/K: coefficient of expansion
 
