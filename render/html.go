@@ -23,7 +23,11 @@ var layout string
 // templates are parsed when the first page is written, not when the program
 // starts: most of its processes write none.
 var templates = sync.OnceValue(func() *template.Template {
-	return template.Must(template.Must(template.New("").Parse(layout)).Parse(studyLayout))
+	t := template.New("")
+	for _, text := range []string{layout, studyLayout, `{{define "triangle"}}` + triangle + `{{end}}`} {
+		template.Must(t.Parse(text))
+	}
+	return t
 })
 
 // Prepare does what the first report of a process needs beside its numbers:
@@ -55,7 +59,7 @@ func HTML(w io.Writer, r *Report) error {
 type page struct {
 	*Report
 	pieces          []Piece
-	body            strings.Builder // the piece that is being written
+	body            rowWriter // the piece that is being written
 	headings        outline
 	figures, tables int             // so far, for their numbers
 	shown           map[string]bool // images that stand on the page

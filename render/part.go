@@ -26,9 +26,7 @@ func (p *page) cell(c *document.Cell) error {
 			run++
 		}
 		if run > 0 {
-			if err := p.template("working", working{parts[:run]}); err != nil {
-				return err
-			}
+			p.body.working(parts[:run])
 			parts = parts[run:]
 			continue
 		}
@@ -82,15 +80,6 @@ func (p *page) template(name string, data any) error {
 	return templates().ExecuteTemplate(&p.body, name, data)
 }
 
-// A working is a run of calculation lines and checks.
-type working struct{ Parts []Part }
-
-// Label names the working for who cannot see it.
-func (w working) Label() string {
-	first, last := line(w.Parts[0]), line(w.Parts[len(w.Parts)-1])
-	return strings.TrimSpace("Working " + lines(first, last))
-}
-
 func line(part Part) int {
 	switch part := part.(type) {
 	case *Line:
@@ -101,15 +90,6 @@ func line(part Part) int {
 	return 0
 }
 
-// IsCheck tells the template which kind of row it writes.
-func (w working) IsCheck(part Part) bool {
-	_, ok := part.(*CheckPart)
-	return ok
-}
-
-// Plain reports whether the line has no working to show: symbol = result.
-func (l *Line) Plain() bool { return l.Formula == "" && l.Numbers == "" }
-
 // fold is a part whose lines stand in a working of their own.
 type fold struct{ *Fold }
 
@@ -117,12 +97,14 @@ type fold struct{ *Fold }
 func (f fold) Summary() string { return fmt.Sprintf("%s: %d values", f.Name, len(f.Lines)) }
 
 // Working is the folded lines.
-func (f fold) Working() working {
-	var w working
-	for _, l := range f.Lines {
-		w.Parts = append(w.Parts, l)
+func (f fold) Working() template.HTML {
+	var w rowWriter
+	parts := make([]Part, len(f.Lines))
+	for i, l := range f.Lines {
+		parts[i] = l
 	}
-	return w
+	w.working(parts)
+	return template.HTML(w.String())
 }
 
 // Line is where the value is set.
