@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// The rows of a working are most of a report: hundreds of short ones. They are
-// written without a template, which took half the time of a page. Whatever is
-// not template.HTML goes through text.
+// Rows are most of a report: hundreds of short ones, of workings, checks and
+// givens. They are written without a template, which took half the time of a
+// page. Whatever is not template.HTML goes through text.
 
 // A rowWriter writes elements of a page.
 type rowWriter struct{ strings.Builder }
@@ -111,12 +111,8 @@ func (w *rowWriter) check(c *Check) {
 		w.text(c.Demand.String() + ", " + c.Allowed())
 		w.put(`</span> `)
 	}
-	w.put(`<span class="result"><span class="word">`)
-	if !c.Holds {
-		w.put(triangle)
-	}
-	w.text(c.Word())
-	w.put(`</span>`)
+	w.put(`<span class="result">`)
+	w.word(c)
 	if percent := c.Percent(); percent != "" {
 		w.put(` <span class="percent">`)
 		w.text(percent)
@@ -143,10 +139,111 @@ func (w *rowWriter) source(c Citation) {
 		w.put(`</span>`)
 	}
 	w.put(`Source: `)
+	w.cite(c)
+	w.put(`</span>`)
+}
+
+// cite writes a citation, or its start and where the whole is.
+func (w *rowWriter) cite(c Citation) {
 	w.text(c.Short())
 	if c.Shortened() {
 		ref := strconv.Itoa(c.Ref)
 		w.put(` <a href="#source.`, ref, `">[`, ref, `]</a>`)
 	}
+}
+
+// word writes how a check ends.
+func (w *rowWriter) word(c *Check) {
+	w.put(`<span class="word">`)
+	if !c.Holds {
+		w.put(triangle)
+	}
+	w.text(c.Word())
 	w.put(`</span>`)
+}
+
+// cell begins a cell of a table after its first.
+func (w *rowWriter) cell(class string) {
+	w.put(`</td><td role="cell" class="`, class, `">`)
+}
+
+// Row is the check in the table of checks.
+func (c *Check) Row() template.HTML {
+	var w rowWriter
+	class := "fails"
+	if c.Holds {
+		class = "holds"
+	}
+	if c.Governing {
+		class += " governs"
+	}
+	w.put(`<tr role="row" class="`, class, `"><th role="rowheader" scope="row"><a href="#`)
+	w.text(c.ID)
+	w.put(`">`)
+	w.text(c.What)
+	w.put(`</a>`)
+	if c.Governing {
+		w.put(` <span class="tag">governing</span>`)
+	}
+	w.put(`</th><td role="cell" class="num demand">`)
+	if len(c.Capacity) > 0 {
+		w.text(c.Demand.String())
+	}
+	w.cell("allowed")
+	w.text(c.Allowed())
+	w.cell("use")
+	w.put(string(c.Bar()), `<span class="percent">`)
+	w.text(c.Percent())
+	w.put(`</span> `)
+	w.word(c)
+	w.cell("source")
+	w.cite(c.Source)
+	w.put("</td></tr>\n")
+	return template.HTML(w.String())
+}
+
+// Row is the given in the table of givens.
+func (g *Given) Row() template.HTML {
+	var w rowWriter
+	w.put(`<tr role="row"><th role="rowheader" scope="row"><a href="#`)
+	w.text(g.ID)
+	w.put(`" aria-label="`)
+	w.text(g.Name)
+	w.put(`">`)
+	if g.Symbol != "" {
+		w.put(string(g.Symbol))
+	} else {
+		w.text(g.Name)
+	}
+	w.put(`</a></th><td role="cell" class="num">`, string(g.Value))
+	w.cell("range")
+	w.bounds(g)
+	w.cell("reason")
+	w.text(g.Reason)
+	w.put("</td></tr>\n")
+	return template.HTML(w.String())
+}
+
+// bounds writes the range of a given and its tolerance.
+func (w *rowWriter) bounds(g *Given) {
+	switch {
+	case g.Low != nil && g.High != nil:
+		w.text(g.Low.String() + " to " + g.High.String())
+	case g.Low != nil:
+		w.text(g.Low.String() + " or more")
+	case g.High != nil:
+		w.text("up to " + g.High.String())
+	}
+	ranged := g.Low != nil || g.High != nil
+	if ranged && !g.InRange {
+		w.put(` <span class="word bad">`, triangle, `outside</span>`)
+	}
+	if g.Tolerance != nil {
+		if ranged {
+			w.put(", ")
+		}
+		w.put(`<span class="plusminus">± `)
+		w.text(g.Tolerance.String())
+		w.put(`</span>`)
+	}
 }

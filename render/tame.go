@@ -1,12 +1,15 @@
 package render
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // tame replaces what no page should hold, whatever a cell made of it: control
 // characters, which are no text, and the characters that turn the direction of
 // what follows, with which 9.81 can look like 18.9.
 func tame(page string) string {
-	if !strings.ContainsFunc(page, wild) {
+	if !anyWild(page) {
 		return page
 	}
 	return strings.Map(func(c rune) rune {
@@ -15,6 +18,27 @@ func tame(page string) string {
 		}
 		return c
 	}, page)
+}
+
+// anyWild reports whether a page holds such a character. Nearly none does, and
+// nearly all of a page is ASCII.
+func anyWild(page string) bool {
+	for i := 0; i < len(page); i++ {
+		switch b := page[i]; {
+		case ' ' <= b && b <= '~':
+		case b < utf8.RuneSelf:
+			if wild(rune(b)) {
+				return true
+			}
+		default:
+			c, n := utf8.DecodeRuneInString(page[i:])
+			if wild(c) {
+				return true
+			}
+			i += n - 1
+		}
+	}
+	return false
 }
 
 // wild reports whether c is a control character or one of the embeddings,
