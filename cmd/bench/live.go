@@ -110,6 +110,7 @@ func quantile(us []update, q float64, of func(update) float64) float64 {
 
 // An update is an event that carries a changed page.
 type update struct {
+	came  time.Time // whole, not yet read as JSON
 	took  time.Duration
 	size  int
 	Title string
@@ -191,9 +192,8 @@ func (p *page) read(r io.Reader) {
 			name = string(event)
 		}
 		if data, ok := bytes.CutPrefix(line, []byte("data: ")); ok && name == "view" {
-			var u update
+			u := update{came: time.Now(), size: len(data)}
 			if json.Unmarshal(data, &u) == nil {
-				u.size = len(data)
 				p.events <- u
 			}
 		}
@@ -208,7 +208,7 @@ func (p *page) time(do func() error) (update, error) {
 	}
 	select {
 	case u := <-p.events:
-		u.took = time.Since(start)
+		u.took = u.came.Sub(start)
 		return u, nil
 	case <-time.After(10 * time.Second):
 		return update{}, errors.New("no event followed within 10 s")

@@ -23,11 +23,11 @@ type parsed struct {
 // so line n+1 is line n of the cell.
 func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
 	c.text = plainComments(c.Source.Text)
-	toks := tokens(c.text)
-	if diags := p.spelling(c, toks); len(diags) > 0 {
+	toks, diags := p.spelling(c)
+	if len(diags) > 0 {
 		return nil, diags
 	}
-	decls, stmts := split(c.text)
+	decls, stmts := split(c.text, toks)
 	body, err1 := p.parseText(c, "", fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts))
 	declared, err2 := p.parseText(c, " declarations", "package main\n"+decls)
 	if err1 != nil || err2 != nil {

@@ -6,12 +6,12 @@ import (
 	"strings"
 )
 
-// split separates the func, type and import declarations of a cell from its
-// statements. Both texts have the length and the lines of src, with the other
+// split separates the func, type and import declarations of a cell with these
+// tokens from its statements. Both texts have the length and the lines of src, with the other
 // part blanked, so that a position in either is a position in src.
-func split(src string) (decls, stmts string) {
+func split(src string, toks []lexeme) (decls, stmts string) {
 	d, s := blank(src), []byte(src)
-	for _, sp := range declarations(src) {
+	for _, sp := range declarations(toks, len(src)) {
 		copy(d[sp.from:sp.to], src[sp.from:sp.to])
 		copy(s[sp.from:sp.to], blank(src[sp.from:sp.to]))
 	}
@@ -21,9 +21,8 @@ func split(src string) (decls, stmts string) {
 type span struct{ from, to int }
 
 // declarations finds the byte spans of top-level func, type and import
-// declarations.
-func declarations(src string) []span {
-	toks := tokens(src)
+// declarations in a cell of length size.
+func declarations(toks []lexeme, size int) []span {
 	var spans []span
 	depth, from := 0, -1
 	start := true // at the start of a statement
@@ -47,13 +46,13 @@ func declarations(src string) []span {
 				if t.lit == ";" {
 					to++
 				}
-				spans = append(spans, span{from, min(to, len(src))})
+				spans = append(spans, span{from, min(to, size)})
 				from = -1
 			}
 		}
 	}
 	if from >= 0 {
-		spans = append(spans, span{from, len(src)})
+		spans = append(spans, span{from, size})
 	}
 	return spans
 }
@@ -130,12 +129,12 @@ func (l lexeme) text() string {
 	return l.tok.String()
 }
 
-// tokens reads the Go tokens of src.
-func tokens(src string) []lexeme { return scan(src, 0, func(int, string) {}) }
-
 // plainComments returns src with every comment that Go would take for a place
 // in another file, such as `//line force: at the seam`, in a capital letter.
 func plainComments(src string) string {
+	if !strings.Contains(src, "//line ") && !strings.Contains(src, "/*line ") {
+		return src
+	}
 	b := []byte(src)
 	for _, t := range scan(src, scanner.ScanComments, func(int, string) {}) {
 		if t.tok == token.COMMENT && len(t.lit) > 2 && strings.HasPrefix(t.lit[2:], "line ") {

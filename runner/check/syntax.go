@@ -15,18 +15,18 @@ import (
 // parserMode reads every error of a text; names are resolved by go/types.
 const parserMode = parser.SkipObjectResolution | parser.AllErrors | parser.ParseComments
 
-// spelling finds what keeps the text of a cell from being read at all: a text
-// without its closing quote, a bracket without its other half. The parser would
-// report these far from their place, and more besides.
-func (p *Plan) spelling(c *Cell, toks []lexeme) []document.Diagnostic {
+// spelling reads the tokens of a cell and finds what keeps its text from being
+// read at all: a text without its closing quote, a bracket without its other
+// half. The parser would report these far from their place, and more besides.
+func (p *Plan) spelling(c *Cell) ([]lexeme, []document.Diagnostic) {
 	var diags []document.Diagnostic
-	scan(c.text, 0, func(offset int, message string) {
+	toks := scan(c.text, 0, func(offset int, message string) {
 		diags = append(diags, p.errorAt(c.at(offset, 1), message, spellingHints[message]))
 	})
 	if len(diags) > 0 {
-		return diags
+		return nil, diags
 	}
-	return p.brackets(c, toks)
+	return toks, p.brackets(c, toks)
 }
 
 var spellingHints = map[string]string{
@@ -89,7 +89,7 @@ var (
 func (p *Plan) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
 	text := c.text
 	isDeclaration := map[int]bool{}
-	for _, sp := range declarations(text) {
+	for _, sp := range declarations(toks, len(text)) {
 		isDeclaration[sp.from] = true
 	}
 	var diags []document.Diagnostic
