@@ -11,15 +11,20 @@ func TestLagoonBed(t *testing.T) {
 		R, r, s, H = 2.60, 0.35, 0.55, 0.75 // m
 		pMax       = 2600.0                 // Pa, shut-off of the fan
 		g          = 9.80665
+		perMetre   = 0.0009 // m³/s of a metre of seam at 1 kPa
 	)
 	res := run(t, "lagoon-bed.md")
 
-	// Operating point by false position on the fan's straight piece from 1080 to
+	seams := 2*math.Pi*(R-r)*(R-r)/s + 4*math.Pi*(R-r) + 8*math.Pi*R + 64*math.Pi*r
+	// On paper: baffles 28.917 m and the wall 14.137 m, twice; on each ring 16.336 m
+	// twice and 2.1991 m sixteen times.
+	within(t, "seams", seams, 2*28.917+2*14.137+2*(2*16.336+16*2.1991), 1e-4)
+	near(t, "seams", number(t, res, "seams"), seams)
+
+	// Operating point by bisection on the fan's straight piece from 1080 to
 	// 1440 m³/h: an own solution of fan = leak, not the library's.
-	bays := math.Ceil(2 * (R - r) / s)
-	seams := 2*(bays+1)*2*(R-r)*math.Pi/4 + 2*2*2*math.Pi*R
 	leak := func(p float64) float64 {
-		return 0.61*20e-4*math.Sqrt(2*p/1.2) + 0.014*seams/10*math.Pow(p/1000, 0.65)
+		return 0.61*20e-4*math.Sqrt(2*p/1.2) + perMetre*seams*math.Pow(p/1000, 0.65)
 	}
 	fan := func(q float64) float64 { return 2150 + (q*3600-1080)/360*(1720-2150) }
 	lo, hi := 1720.0, 2150.0
@@ -58,7 +63,7 @@ func TestLagoonBed(t *testing.T) {
 	// The hills: ISO 2533 at 500 m, 35 °C. Fan pressure goes with density, the
 	// zips' leak with one over its root.
 	rho := 101325 * math.Pow(1-2.25577e-5*500, 5.25588) / (287.05 * 308.15)
-	seamLeak := func(p float64) float64 { return 0.014 * seams / 10 * math.Pow(p/1000, 0.65) }
+	seamLeak := func(p float64) float64 { return perMetre * seams * math.Pow(p/1000, 0.65) }
 	lo, hi = 1500, 2000
 	for range 200 {
 		mid := (lo + hi) / 2
@@ -111,15 +116,4 @@ func TestLagoonBed(t *testing.T) {
 	within(t, "on the ground", number(t, res, "tDown"), t1+t2, 1e-8)
 	near(t, "flat", number(t, res, "flat"), V/leak(back))
 	near(t, "flat with the zips open", number(t, res, "pack"), V/(0.61*0.30*math.Sqrt(2*back/1.2)))
-
-	// Wind: 0.5·1.24·11.1²·1.5 = 114.5853 N/m² on the face, EN 14960-1 Annex A.
-	F := 114.5853 * 2 * (R + r) * 2 * 2 * r
-	near(t, "wind force", number(t, res, "F"), F)
-	near(t, "anchors a side", number(t, res, "n"), math.Ceil(1.5*F/1600))
-
-	// Ballast under a strap at 40° with friction 0.4: slides before it lifts.
-	sin, cos := math.Sincos(40 * math.Pi / 180)
-	near(t, "ballast needed", number(t, res, "mNeed"), 1600*(cos/0.4+sin)/g)
-	near(t, "163 kg slides at", number(t, res, "Tslip"), 0.4*163*g/(cos+0.4*sin))
-	near(t, "163 kg lifts at", number(t, res, "Tlift"), 163*g/sin)
 }
