@@ -164,6 +164,12 @@ func axes(f *Figure, x, y span, fr frame) *plot.Plot {
 	p := plot.New()
 	p.BackgroundColor = nil
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = x.low, x.high, y.low, y.high
+	if x.log {
+		p.X.Scale = plot.LogScale{}
+	}
+	if y.log {
+		p.Y.Scale = plot.LogScale{}
+	}
 	p.X.Tick.Marker, p.Y.Tick.Marker = plot.ConstantTicks(x.ticks()), plot.ConstantTicks(y.ticks())
 	for _, a := range []*plot.Axis{&p.X, &p.Y} {
 		a.Padding = 0
@@ -194,29 +200,43 @@ func finite(vs ...float64) bool {
 	return true
 }
 
+// holds reports whether a value has a place on the axis.
+func (a Axis) holds(v float64) bool { return finite(v) && (!a.Log || v > 1e-150) }
+
+// holds reports whether a point can be drawn.
+func (f *Figure) holds(x, y float64) bool { return f.X.holds(x) && f.Y.holds(y) }
+
+// holdsLimit reports whether a limit can be drawn.
+func (f *Figure) holdsLimit(l Limit) bool {
+	if l.Upright {
+		return f.X.holds(l.At)
+	}
+	return f.Y.holds(l.At)
+}
+
 // len is the count of points that have both an x and a y.
 func (c *Curve) len() int { return min(len(c.X), len(c.Y)) }
 
 // ranges returns what the axes span: every finite point, mark and limit.
 func (f *Figure) ranges() (x, y span) {
-	x, y = newSpan(), newSpan()
+	x, y = newSpan(f.X.Log), newSpan(f.Y.Log)
 	for _, c := range f.Curves {
 		for i := range c.len() {
-			if finite(c.X[i], c.Y[i]) {
+			if f.holds(c.X[i], c.Y[i]) {
 				x.add(c.X[i])
 				y.add(c.Y[i])
 			}
 		}
 	}
 	for _, m := range f.Marks {
-		if finite(m.X, m.Y) {
+		if f.holds(m.X, m.Y) {
 			x.add(m.X)
 			y.add(m.Y)
 		}
 	}
 	for _, l := range f.Limits {
 		switch {
-		case !finite(l.At):
+		case !f.holdsLimit(l):
 		case l.Upright:
 			x.add(l.At)
 		default:
@@ -233,7 +253,7 @@ func (f *Figure) words(x, y span) string {
 	for _, c := range f.Curves {
 		first, last, low, high, gaps := -1, -1, math.Inf(1), math.Inf(-1), 0
 		for i := range c.len() {
-			if !finite(c.X[i], c.Y[i]) {
+			if !f.holds(c.X[i], c.Y[i]) {
 				gaps++
 				continue
 			}
@@ -249,7 +269,7 @@ func (f *Figure) words(x, y span) string {
 		fmt.Fprintf(&b, " Curve %q: from %s at %s to %s at %s, lowest %s, highest %s.", oneLine(c.Name),
 			number(c.Y[first]), number(c.X[first]), number(c.Y[last]), number(c.X[last]), number(low), number(high))
 		if gaps > 0 {
-			fmt.Fprintf(&b, " %d of its points are not numbers.", gaps)
+			fmt.Fprintf(&b, " %d of its points cannot be drawn.", gaps)
 		}
 	}
 	for _, m := range f.Marks {
@@ -275,6 +295,9 @@ func (a Axis) words(otherwise string) string {
 	}
 	if a.Unit != "" {
 		label += " in " + oneLine(a.Unit)
+	}
+	if a.Log {
+		label += ", by powers of ten"
 	}
 	return label
 }

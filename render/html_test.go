@@ -169,7 +169,7 @@ func hostile() *Report {
 	a := attack
 	in := text(a)
 	check := &Check{ID: "c" + a, What: a, Rule: a, Demand: Quantity{a, a}, Capacity: []Quantity{{a, a}}, Utilisation: 0.5, Governing: true, Source: Citation{By: a, Text: a}}
-	figure := &Figure{Title: a, X: Axis{a, a}, Y: Axis{a, a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}},
+	figure := &Figure{Title: a, X: Axis{Label: a, Unit: a}, Y: Axis{Label: a, Unit: a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}},
 		Marks: []Mark{{a, 0.5, 0.5}}, Limits: []Limit{{a, 0.7, false}, {a, 0.2, true}}}
 	drawing := new(sheet.Sheet).NewDrawing(a)
 	xs, ys := metres(0, 1, 0), metres(0, 0, 1)

@@ -79,7 +79,7 @@ func (d *plotArea) Plot(c draw.Canvas, p *plot.Plot) {
 	d.grid(c, p, x, y)
 	paths := make([][][]vg.Point, len(d.Curves))
 	for i := range d.Curves {
-		paths[i] = d.Curves[i].paths(x, y)
+		paths[i] = d.paths(d.Curves[i], x, y)
 		d.trace(paths[i])
 	}
 	d.limits(c, x, y)
@@ -106,19 +106,19 @@ func (d *plotArea) grid(c draw.Canvas, p *plot.Plot, x, y func(float64) vg.Lengt
 	}
 	for _, t := range p.Y.Tick.Marker.Ticks(p.Y.Min, p.Y.Max) {
 		line.Color = inkGrid
-		if t.Value == 0 {
+		if t.Value == 0 && !d.Y.Log {
 			line.Color = inkSoft
 		}
 		c.StrokeLine2(line, c.Min.X, y(t.Value), c.Max.X, y(t.Value))
 	}
 }
 
-// paths are the runs of finite points, thinned to what an eye can see.
-func (c *Curve) paths(x, y func(float64) vg.Length) [][]vg.Point {
+// paths are the runs of points that can be drawn, thinned to what an eye can see.
+func (f *Figure) paths(c Curve, x, y func(float64) vg.Length) [][]vg.Point {
 	var paths [][]vg.Point
 	gap := true
 	for i := range c.len() {
-		if !finite(c.X[i], c.Y[i]) {
+		if !f.holds(c.X[i], c.Y[i]) {
 			gap = true
 			continue
 		}
@@ -173,7 +173,7 @@ func (d *plotArea) trace(paths [][]vg.Point) {
 func (d *plotArea) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 	line := draw.LineStyle{Color: inkLimit, Width: 1.3, Dashes: []vg.Length{5, 4}}
 	for _, l := range d.Limits {
-		if !finite(l.At) {
+		if !d.holdsLimit(l) {
 			continue
 		}
 		path := []vg.Point{{X: c.Min.X, Y: y(l.At)}, {X: c.Max.X, Y: y(l.At)}}
@@ -187,7 +187,7 @@ func (d *plotArea) limits(c draw.Canvas, x, y func(float64) vg.Length) {
 
 func (d *plotArea) limitNames(c draw.Canvas, x, y func(float64) vg.Length) {
 	for _, l := range d.Limits {
-		if !finite(l.At) {
+		if !d.holdsLimit(l) {
 			continue
 		}
 		name := d.fitIn(c, l.Name)
@@ -211,7 +211,7 @@ const markRadius = 3.6
 func (d *plotArea) marks(c draw.Canvas, x, y func(float64) vg.Length) {
 	const r = markRadius
 	for _, m := range d.Marks {
-		if finite(m.X, m.Y) {
+		if d.holds(m.X, m.Y) {
 			at := vg.Point{X: x(m.X), Y: y(m.Y)}
 			c.DrawGlyph(draw.GlyphStyle{Color: inkText, Radius: r, Shape: draw.CircleGlyph{}}, at)
 			d.taken = append(d.taken, vg.Rectangle{Min: vg.Point{X: at.X - r, Y: at.Y - r}, Max: vg.Point{X: at.X + r, Y: at.Y + r}})
@@ -221,7 +221,7 @@ func (d *plotArea) marks(c draw.Canvas, x, y func(float64) vg.Length) {
 
 func (d *plotArea) markNames(c draw.Canvas, x, y func(float64) vg.Length) {
 	for _, m := range d.Marks {
-		if !finite(m.X, m.Y) {
+		if !d.holds(m.X, m.Y) {
 			continue
 		}
 		at := vg.Point{X: x(m.X), Y: y(m.Y)}

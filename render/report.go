@@ -326,8 +326,12 @@ type Figure struct {
 	Limits []Limit
 }
 
-// An Axis has what is drawn along it and in which unit.
-type Axis struct{ Label, Unit string }
+// An Axis has what is drawn along it and in which unit; one that is Log is
+// divided by powers of ten.
+type Axis struct {
+	Label, Unit string
+	Log         bool
+}
 
 type (
 	// Curve is a line through points; a point that is not finite is a gap.

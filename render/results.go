@@ -90,7 +90,7 @@ func (x *axis) take(args []ast.Expr, i int, vs ...float64) {
 // finish chooses the unit. What has no dimension that anyone told says so.
 func (x *axis) finish() Axis {
 	if x.fixed {
-		return Axis{x.label, x.unit.Symbol}
+		return Axis{Label: x.label, Unit: x.unit.Symbol}
 	}
 	unit, told := quantity.ChooseAs(string(x.alias), quantity.Largest(x.values), x.a.system)
 	if x.measure.Known || !told {
@@ -98,9 +98,9 @@ func (x *axis) finish() Axis {
 	}
 	x.unit = unit
 	if !x.measure.Known && !told && len(x.values) > 0 {
-		return Axis{x.label, "SI base units"}
+		return Axis{Label: x.label, Unit: "SI base units"}
 	}
-	return Axis{x.label, unit.Symbol}
+	return Axis{Label: x.label, Unit: unit.Symbol}
 }
 
 func (x *axis) scale(v float64) float64 { return x.unit.FromSI(v) }
@@ -126,6 +126,7 @@ func (a *assembler) figure(f *sheet.Figure) {
 		}
 	}
 	out := &Figure{Title: f.Title, X: x.finish(), Y: y.finish()}
+	out.X.Log, out.Y.Log = bool(f.XPowers), bool(f.YPowers)
 	for _, c := range f.Curves {
 		out.Curves = append(out.Curves, Curve{c.Name, each(plain(c.X), x.scale), each(plain(c.Y), y.scale)})
 	}

@@ -215,7 +215,7 @@ func (d *dial) rings() {
 // words describes the rose to who cannot see it.
 func (r *Rose) words() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s over the direction of the compass.", Axis{"Values", r.Unit}.words(""))
+	fmt.Fprintf(&b, "%s over the direction of the compass.", Axis{Label: "Values", Unit: r.Unit}.words(""))
 	for _, c := range r.Curves {
 		if len(c.Values) == 0 {
 			fmt.Fprintf(&b, " Curve %q has no points.", oneLine(c.Name))

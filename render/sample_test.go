@@ -166,7 +166,7 @@ func sampleCells(checks []*Check) []*Cell {
 }
 
 func sampleFigure() *Figure {
-	f := &Figure{Title: "Depth of landing over the height of the fall (invented)", X: Axis{"height of the fall", "m"}, Y: Axis{"depth of landing", "mm"},
+	f := &Figure{Title: "Depth of landing over the height of the fall (invented)", X: Axis{Label: "height of the fall", Unit: "m"}, Y: Axis{Label: "depth of landing", Unit: "mm"},
 		Marks: []Mark{{"this bed", 1.4, 525}}, Limits: []Limit{{"mattress bottoms out", 700, false}, {"seat at its highest", 1.8, true}}}
 	for _, c := range []struct {
 		name string

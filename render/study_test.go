@@ -192,7 +192,7 @@ func sampleSweep() *Sweep {
 		Summary: "Going up, the first to fail is long seam, above 333 mm.", Notes: []string{"r does not move: angle."},
 		Rows: []*SweepRow{{What: "long seam", From: Share{true, 0.6, true}, Nominal: Share{true, 0.9, true}, To: Share{true, 1.2, false},
 			Greatest: Share{true, 1.2, false}, Where: "at 400 mm", Fails: "above 333 mm"}},
-		Figures: []*Figure{{Title: "Utilisation over r", X: Axis{"r", "mm"}, Y: Axis{"utilisation", "%"}, Curves: []Curve{{"long seam", []float64{200, 300, 400}, []float64{60, 90, 120}}}}}}
+		Figures: []*Figure{{Title: "Utilisation over r", X: Axis{Label: "r", Unit: "mm"}, Y: Axis{Label: "utilisation", Unit: "%"}, Curves: []Curve{{"long seam", []float64{200, 300, 400}, []float64{60, 90, 120}}}}}}
 }
 
 func studyPage(t *testing.T, p *StudyPage) string {
@@ -267,7 +267,7 @@ func TestStudyEscapes(t *testing.T) {
 		Checks:    []*StudyCheck{{ID: "c" + a, What: a, By: a, Worst: Share{true, 2, false}, Fails: 1}},
 		Tornadoes: []*Tornado{{What: a, Nominal: 0.5, Bars: []Bar{{Given: a, At: [2]string{a, a}, Low: 0.4, High: 0.6}}}}}
 	sweep := &Sweep{Text: a, From: Quantity{a, a}, Summary: a, Notes: []string{a}, Rows: []*SweepRow{{What: a, Where: a, Fails: a}},
-		Figures: []*Figure{{Title: a, X: Axis{a, a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}}}}}
+		Figures: []*Figure{{Title: a, X: Axis{Label: a, Unit: a}, Curves: []Curve{{a, []float64{0, 1}, []float64{0, 1}}}}}}
 	title := document.TitleBlock{Title: a, Number: a, Revision: a}
 	for _, p := range []*StudyPage{{Title: title, File: a, Study: study}, {Title: title, File: a, Sweep: sweep}} {
 		page := studyPage(t, p)

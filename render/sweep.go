@@ -119,7 +119,7 @@ func (s *Sweep) draw(swept *outcome.Swept, g varied) {
 	})
 	high := false
 	for part := range slices.Chunk(moved, curvesEach) {
-		f := &Figure{Title: "Utilisation over " + s.Text, X: Axis{s.Text, g.unit.Symbol}, Y: Axis{"utilisation", "%"},
+		f := &Figure{Title: "Utilisation over " + s.Text, X: Axis{Label: s.Text, Unit: g.unit.Symbol}, Y: Axis{Label: "utilisation", Unit: "%"},
 			Limits: []Limit{{Name: "limit", At: 100}}}
 		if n := swept.Nominal; n >= swept.Values[0] && n <= swept.Values[len(swept.Values)-1] {
 			f.Limits = append(f.Limits, Limit{Name: "in the notebook", At: g.unit.FromSI(n), Upright: true})

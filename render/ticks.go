@@ -14,15 +14,19 @@ type span struct {
 	low, high float64
 	step      float64
 	power     int
+	log       bool // by powers of ten, with ticks at them or at 1, 2 and 5 times them
 	empty     bool // nothing was added
 }
 
-func newSpan() span { return span{low: math.Inf(1), high: math.Inf(-1)} }
+func newSpan(log bool) span { return span{low: math.Inf(1), high: math.Inf(-1), log: log} }
 
 func (s *span) add(v float64) { s.low, s.high = min(s.low, v), max(s.high, v) }
 
 // nice widens the span to whole steps, and to zero when zero is near.
 func (s span) nice() span {
+	if s.log {
+		return s.niceLog()
+	}
 	if s.low > s.high {
 		s.low, s.high, s.empty = 0, 1, true
 	}
@@ -46,6 +50,76 @@ func (s span) nice() span {
 	return s
 }
 
+// fewDecades is up to how many powers of ten have ticks between them.
+const fewDecades = 3
+
+// niceLog widens a span of values above 0 to powers of ten or, where it covers
+// few of them, to 1, 2 or 5 times a power.
+func (s span) niceLog() span {
+	if s.low > s.high {
+		s.low, s.high, s.empty = 1, 10, true
+	}
+	low, high := logFloor(s.low), logCeiling(s.high)
+	if high/low > math.Pow10(fewDecades) {
+		low, high = math.Pow10(decade(s.low)), math.Pow10(int(math.Ceil(math.Log10(s.high)-1e-9)))
+	}
+	if low == high {
+		low, high = logFloor(low*0.99), logCeiling(high*1.01)
+	}
+	s.low, s.high = low, high
+	return s
+}
+
+// decade is the power of ten at or below v, a hair's breadth above v counting.
+func decade(v float64) int { return int(math.Floor(math.Log10(v) + 1e-9)) }
+
+// logFloor is the 1, 2 or 5 times a power of ten at or below v, logCeiling at or
+// above it.
+func logFloor(v float64) float64 {
+	power := math.Pow10(decade(v))
+	for _, m := range []float64{5, 2} {
+		if v >= m*power*(1-1e-9) {
+			return m * power
+		}
+	}
+	return power
+}
+
+func logCeiling(v float64) float64 {
+	power := math.Pow10(decade(v))
+	for _, m := range []float64{1, 2, 5} {
+		if v <= m*power*(1+1e-9) {
+			return m * power
+		}
+	}
+	return 10 * power
+}
+
+// logTicks are at the powers of ten, not too many, or at 1, 2 and 5 times them.
+func (s span) logTicks() []plot.Tick {
+	var ticks []plot.Tick
+	few := s.high/s.low <= math.Pow10(fewDecades)*(1+1e-9)
+	first, last := decade(s.low), decade(s.high)
+	skip := 1 + (last-first)/10
+	for e := first; e <= last; e += skip {
+		for _, m := range []float64{1, 2, 5} {
+			v := m * math.Pow10(e)
+			if m > 1 && !few || v < s.low*(1-1e-9) || v > s.high*(1+1e-9) {
+				continue
+			}
+			label := number(v)
+			if !few || e >= 5 || e < -3 {
+				label = "10" + superscript(e)
+				if m > 1 {
+					label = strconv.Itoa(int(m)) + "·" + label
+				}
+			}
+			ticks = append(ticks, plot.Tick{Value: v, Label: label})
+		}
+	}
+	return ticks
+}
+
 // niceStep returns the 1, 2 or 5 times a power of ten that is nearest to v.
 func niceStep(v float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(v)))
@@ -61,6 +135,9 @@ func niceStep(v float64) float64 {
 }
 
 func (s span) ticks() []plot.Tick {
+	if s.log {
+		return s.logTicks()
+	}
 	scale := math.Pow(10, float64(s.power))
 	decimals := max(0, -int(math.Floor(math.Log10(s.step/scale)+1e-9)))
 	first := math.Round(s.low / s.step)

@@ -9,12 +9,13 @@ import (
 // A Figure is a plot of curves, marks and limits over two axes. Every x has
 // one dimension and every y one.
 type Figure struct {
-	Title          string
-	XLabel, YLabel string // what is drawn; the unit is added by the report
-	Curves         []Curve
-	Marks          []Mark
-	Limits         []Limit
-	XAlias, YAlias Alias `json:",omitempty"` // dimensions, where the library draws
+	Title            string
+	XLabel, YLabel   string // what is drawn; the unit is added by the report
+	Curves           []Curve
+	Marks            []Mark
+	Limits           []Limit
+	XAlias, YAlias   Alias  `json:",omitempty"` // dimensions, where the library draws
+	XPowers, YPowers Ruling `json:",omitempty"` // how the axes are divided
 
 	sheet *Sheet
 	index int
@@ -23,6 +24,9 @@ type Figure struct {
 // An Alias is the name of a dimension in package units, such as "Pressure". Not
 // for cells.
 type Alias string
+
+// A Ruling is how an axis is divided: evenly, or by powers of ten. Not for cells.
+type Ruling bool
 
 type (
 	// Curve is a line through points. Not for cells.
@@ -64,6 +68,19 @@ func (s *Sheet) NewFigure(title, xLabel, yLabel string) *Figure {
 func (f *Figure) Axes(x, y string) {
 	f.grow(len(x) + len(y))
 	f.XAlias, f.YAlias = Alias(x), Alias(y)
+}
+
+// LogX divides the x axis by powers of ten, evenly: for what runs from ten to a
+// million. A point at 0 or less has no place on it and is left out, as a gap.
+func (f *Figure) LogX() {
+	f.XPowers = true
+	f.grow(0)
+}
+
+// LogY divides the y axis as LogX does the x axis.
+func (f *Figure) LogY() {
+	f.YPowers = true
+	f.grow(0)
 }
 
 // Curve draws a line through the points (xs[i], ys[i]). It panics when the

@@ -259,14 +259,22 @@ func TestPictures(t *testing.T) {
 	// The curve passes through the category at two million cycles, by interpolation.
 	c := life.Curves[0]
 	for i := range c.X {
-		if i > 0 && float64(c.X[i-1]) <= math.Log10(2e6) && math.Log10(2e6) < float64(c.X[i]) {
+		if i > 0 && float64(c.X[i-1]) <= 2e6 && 2e6 < float64(c.X[i]) {
 			if low, high := float64(c.Y[i]), float64(c.Y[i-1]); low > 71e6 || high < 71e6 {
 				t.Errorf("at two million cycles: %g to %g Pa, want 71 MPa between", low, high)
 			}
 		}
 	}
 	last := life.Curves[1]
-	proof.Near(t, "all cycles", float64(last.X[len(last.X)-1]), math.Log10(1e4+1e5+1e6+2e6+1e7), 1e-12)
+	proof.Near(t, "all cycles", float64(last.X[len(last.X)-1]), 1e4+1e5+1e6+2e6+1e7, 1e-12)
+	if !life.XPowers || !life.YPowers {
+		t.Error("axes of the life: want powers of ten")
+	}
+	for i := 0; i+1 < len(last.X)-1; i += 2 { // two corners to each bar, of the height of its range
+		if last.Y[i] != last.Y[i+1] || last.X[i] >= last.X[i+1] {
+			t.Errorf("bar %d: got (%g, %g) to (%g, %g)", i/2, last.X[i], last.Y[i], last.X[i+1], last.Y[i+1])
+		}
+	}
 	bars := s.NewFigure("damage", "range", "share")
 	if err := d.DrawDamage(bars, blocks, 5*units.MPa, one); err != nil {
 		t.Fatal(err)

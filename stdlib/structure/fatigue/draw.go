@@ -8,38 +8,48 @@ import (
 	"tautline/stdlib/units"
 )
 
-// DrawLife draws, over the number of cycles as a power of ten, the range that the
-// detail bears with the factors, and how many cycles of at least each range the
-// life brings: events times those of one event.
+// DrawLife draws, over the number of cycles, the range that the detail bears with
+// the factors, and a bar for each block of cycles: as high as its range, as wide as
+// the cycles of it that the life brings, beside those of greater ranges. Both axes
+// are divided by powers of ten.
 //
-// The figure's x axis is the power of ten, a pure number, its y axis a stress
-// range. The cycles are Blocks of one event. Numbers out of range panic.
+// The cycles are Blocks of one event, the events how many make the life. Numbers
+// out of range panic.
 //
 // Source: EN 1993-1-9:2005, Figure 7.1.
 func (d Detail) DrawLife(fig *sheet.Figure, blocks []Cycle, events units.Number, f Factors) {
 	argument.Demand("fatigue: Detail.DrawLife", d.check(), f.check(), argument.Positive("events", events))
+	fig.Axes("Number", "Pressure")
+	fig.LogX()
+	fig.LogY()
 	c := d.curve(f)
-	var powers, ranges []float64
-	for i := range 121 {
-		power := 4 + float64(i)/20
-		powers = append(powers, power)
-		ranges = append(ranges, c.rangeAt(math.Pow(10, power))/f.Load)
+	var numbers, ranges []float64
+	for i := range 101 {
+		n := math.Pow(10, 4+float64(i)/20)
+		numbers = append(numbers, n)
+		ranges = append(ranges, c.rangeAt(n)/f.Load)
 	}
-	fig.Curve("borne by "+d.Name, powers, ranges)
-	var stairX, stairY []float64
+	fig.Curve("borne by "+d.Name, numbers, ranges)
+	var xs, ys []float64
+	from := 1.0 // where a logarithmic axis may begin
+	least := c.cutOff / f.Load
 	total := 0.0
 	for _, b := range blocks {
 		if b.Count <= 0 || b.Range <= 0 {
 			continue
 		}
-		if total > 0 {
-			stairX, stairY = append(stairX, math.Log10(total)), append(stairY, b.Range)
-		}
+		least = math.Min(least, b.Range)
 		total += b.Count * events
-		stairX, stairY = append(stairX, math.Log10(total)), append(stairY, b.Range)
+		if total <= from {
+			continue
+		}
+		xs = append(xs, from, total)
+		ys = append(ys, b.Range, b.Range)
+		from = total
 	}
-	if total > 0 {
-		fig.Curve("cycles of the life, at least so great", stairX, stairY)
+	if len(xs) > 0 {
+		xs, ys = append(xs, from), append(ys, least/2)
+		fig.Curve("cycles of the life", xs, ys)
 	}
 	fig.LimitY("harmless below", c.cutOff/f.Load)
 }
@@ -60,8 +70,8 @@ func (c curve) rangeAt(n float64) float64 {
 // DrawDamage draws a bar for each block of cycles: the share of the damage of one
 // event that its range does.
 //
-// The figure's x axis is a stress range, its y axis a pure number. The blocks
-// come from Blocks with the same step. Cycles out of range are an error.
+// The blocks come from Blocks with the same step. Cycles out of range are an
+// error.
 //
 // Source: Miner's rule.
 func (d Detail) DrawDamage(fig *sheet.Figure, blocks []Cycle, step units.Pressure, f Factors) error {
@@ -70,6 +80,7 @@ func (d Detail) DrawDamage(fig *sheet.Figure, blocks []Cycle, step units.Pressur
 	if err != nil {
 		return err
 	}
+	fig.Axes("Pressure", "Number")
 	var xs, ys []float64
 	for i := len(blocks) - 1; i >= 0; i-- {
 		part, err := d.Damage(blocks[i:i+1], f)
