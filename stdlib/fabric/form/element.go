@@ -57,6 +57,9 @@ func (e *patch) pull(x []vec) (energy float64, at [3]vec) {
 	if e.film > 0 {
 		return e.pullFilm(x)
 	}
+	if e.area == 0 { // a face of a net
+		return 0, at
+	}
 	warp, weft := e.stretch(x)
 	s, _, density, _ := e.law.respond(strain(warp, weft))
 	for i, g := range e.slope {
@@ -69,7 +72,7 @@ func (e *patch) pull(x []vec) (energy float64, at [3]vec) {
 func (e *patch) stiffen(x []vec, k []float64) {
 	if e.film > 0 {
 		e.stiffenFilm(x, k)
-	} else {
+	} else if e.area > 0 {
 		warp, weft := e.stretch(x)
 		s, tangent, _, _ := e.law.respond(strain(warp, weft))
 		var strains, forces [9]flow // of a unit of movement of each corner in x, y, z
@@ -177,10 +180,14 @@ type segment struct {
 	length    float64 // without force
 	stiffness float64
 	force     float64 // constant, instead
+	density   float64 // force over length, instead
 }
 
 // tension is the force in it, how it changes with length, and its energy.
 func (e *segment) tension(length float64) (force, slope, energy float64) {
+	if e.density != 0 {
+		return e.density * length, e.density, e.density * length * length / 2
+	}
 	if e.force > 0 {
 		return e.force, 0, e.force * length
 	}
