@@ -18,6 +18,7 @@ import (
 	"tautline/stdlib/anchoring/siting"
 	"tautline/stdlib/anchoring/tether"
 	"tautline/stdlib/anchoring/windload"
+	"tautline/stdlib/crew"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
 	"tautline/stdlib/fabric/cutting"
@@ -29,6 +30,7 @@ import (
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/fabric/unroll"
+	"tautline/stdlib/guarding"
 	"tautline/stdlib/motion"
 	"tautline/stdlib/motion/contact"
 	"tautline/stdlib/motion/drive"
@@ -306,6 +308,32 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"VelocityPressure":  reflect.ValueOf(windload.VelocityPressure),
 			"Wall":              reflect.ValueOf(windload.Wall),
 		},
+		"tautline/stdlib/crew/crew": {
+			"Arrange":             reflect.ValueOf(crew.Arrange),
+			"AverageRate":         reflect.ValueOf(crew.AverageRate),
+			"Cart":                reflect.ValueOf((*crew.Cart)(nil)),
+			"Composite":           reflect.ValueOf((*crew.Composite)(nil)),
+			"Cycle":               reflect.ValueOf((*crew.Cycle)(nil)),
+			"FrequencyMultiplier": reflect.ValueOf(crew.FrequencyMultiplier),
+			"Hold":                reflect.ValueOf((*crew.Hold)(nil)),
+			"Judged":              reflect.ValueOf((*crew.Judged)(nil)),
+			"Lift":                reflect.ValueOf((*crew.Lift)(nil)),
+			"Lifts":               reflect.ValueOf((*crew.Lifts)(nil)),
+			"Multipliers":         reflect.ValueOf((*crew.Multipliers)(nil)),
+			"Packed":              reflect.ValueOf((*crew.Packed)(nil)),
+			"Piece":               reflect.ValueOf((*crew.Piece)(nil)),
+			"PushForEverybody":    reflect.ValueOf(crew.PushForEverybody),
+			"PushGuide":           reflect.ValueOf((*crew.PushGuide)(nil)),
+			"Queue":               reflect.ValueOf((*crew.Queue)(nil)),
+			"Schedule":            reflect.ValueOf((*crew.Schedule)(nil)),
+			"Step":                reflect.ValueOf((*crew.Step)(nil)),
+			"Survey":              reflect.ValueOf(crew.Survey),
+			"Task":                reflect.ValueOf((*crew.Task)(nil)),
+			"TeamLimit":           reflect.ValueOf(crew.TeamLimit),
+			"Together":            reflect.ValueOf(crew.Together),
+			"Vehicle":             reflect.ValueOf((*crew.Vehicle)(nil)),
+			"Wait":                reflect.ValueOf(crew.Wait),
+		},
 		"tautline/stdlib/fabric/fabric": {
 			"Arch":          reflect.ValueOf((*fabric.Arch)(nil)),
 			"BaffleForce":   reflect.ValueOf(fabric.BaffleForce),
@@ -506,6 +534,26 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"SphereGores":   reflect.ValueOf((*unroll.SphereGores)(nil)),
 			"Tee":           reflect.ValueOf((*unroll.Tee)(nil)),
 			"Tube":          reflect.ValueOf((*unroll.Tube)(nil)),
+		},
+		"tautline/stdlib/guarding/guarding": {
+			"AmericanFingers": reflect.ValueOf(guarding.AmericanFingers),
+			"AmericanHeads":   reflect.ValueOf(guarding.AmericanHeads),
+			"Closing":         reflect.ValueOf((*guarding.Closing)(nil)),
+			"CrushGap":        reflect.ValueOf(guarding.CrushGap),
+			"CrushGaps":       reflect.ValueOf(guarding.CrushGaps),
+			"FingerRule":      reflect.ValueOf((*guarding.FingerRule)(nil)),
+			"Gaps":            reflect.ValueOf((*guarding.Gaps)(nil)),
+			"HeadRule":        reflect.ValueOf((*guarding.HeadRule)(nil)),
+			"Judgement":       reflect.ValueOf((*guarding.Judgement)(nil)),
+			"Opening":         reflect.ValueOf((*guarding.Opening)(nil)),
+			"Part":            reflect.ValueOf((*guarding.Part)(nil)),
+			"PlayFingers":     reflect.ValueOf(guarding.PlayFingers),
+			"PlayHeads":       reflect.ValueOf(guarding.PlayHeads),
+			"Reach":           reflect.ValueOf((*guarding.Reach)(nil)),
+			"Squeeze":         reflect.ValueOf((*guarding.Squeeze)(nil)),
+			"Survey":          reflect.ValueOf(guarding.Survey),
+			"Suspect":         reflect.ValueOf(guarding.Suspect),
+			"ToddlerHeads":    reflect.ValueOf(guarding.ToddlerHeads),
 		},
 		"tautline/stdlib/motion/motion": {
 			"Acceleration": reflect.ValueOf((*motion.Acceleration)(nil)),
