@@ -44,6 +44,7 @@ import (
 	"tautline/stdlib/structure/member"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/structure/shaft"
+	"tautline/stdlib/supply"
 )
 
 // Exports returns the table by import path and package name. The functions of
@@ -931,6 +932,27 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Tresca":                reflect.ValueOf(shaft.Tresca),
 			"VelocityFactor":        reflect.ValueOf(shaft.VelocityFactor),
 			"VonMises":              reflect.ValueOf(shaft.VonMises),
+		},
+		"tautline/stdlib/supply/supply": {
+			"AdiabaticSection":    reflect.ValueOf(supply.AdiabaticSection),
+			"Breaker":             reflect.ValueOf((*supply.Breaker)(nil)),
+			"Cable":               reflect.ValueOf((*supply.Cable)(nil)),
+			"Choose":              reflect.ValueOf(supply.Choose),
+			"ConductorResistance": reflect.ValueOf(supply.ConductorResistance),
+			"CoolerFactor":        reflect.ValueOf(supply.CoolerFactor),
+			"EarthFault":          reflect.ValueOf((*supply.EarthFault)(nil)),
+			"Fed":                 reflect.ValueOf((*supply.Fed)(nil)),
+			"Generator":           reflect.ValueOf((*supply.Generator)(nil)),
+			"InventedGenerators":  reflect.ValueOf(supply.InventedGenerators),
+			"Load":                reflect.ValueOf((*supply.Load)(nil)),
+			"Mains":               reflect.ValueOf((*supply.Mains)(nil)),
+			"Overload":            reflect.ValueOf((*supply.Overload)(nil)),
+			"Residual":            reflect.ValueOf((*supply.Residual)(nil)),
+			"Single230":           reflect.ValueOf(supply.Single230),
+			"Sum":                 reflect.ValueOf((*supply.Sum)(nil)),
+			"TableDrop":           reflect.ValueOf(supply.TableDrop),
+			"Three400":            reflect.ValueOf(supply.Three400),
+			"Warm":                reflect.ValueOf(supply.Warm),
 		},
 		"tautline/stdlib/units/units": {},
 	}
