@@ -207,14 +207,15 @@ func (p *Plan) classify() {
 	}
 }
 
-// dataFiles lists the constant names given to sheet.ReadData, each once.
+// dataFiles lists the constant names given to sheet.ReadData and sheet.ReadText,
+// each once.
 func (p *Plan) dataFiles() (files []DataFile, diags []document.Diagnostic) {
 	p.Inspect(func(n ast.Node) bool {
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
 			return true
 		}
-		if name, _ := p.SheetCall(call); name != "ReadData" || len(call.Args) != 1 {
+		if name, _ := p.SheetCall(call); name != "ReadData" && name != "ReadText" || len(call.Args) != 1 {
 			return true
 		}
 		arg := call.Args[0]

@@ -8,6 +8,7 @@
 package lower
 
 import (
+	"encoding/json"
 	"maps"
 	"regexp"
 
@@ -31,11 +32,35 @@ type Program struct {
 	File   string // of the notebook, for diagnostics
 	Source string
 	Cells  []Cell
-	Sites  []document.Range  // place of each statement, by number; Sites[0] is the whole file
-	Data   map[string]string // text of each data file that a cell reads
+	Sites  []document.Range // place of each statement, by number; Sites[0] is the whole file
+	Data   Files            // content of each data file that a cell reads
 	// Givens are the numbers that the designer chose, by name, as the notebook
 	// has them. The program reads each from the variable GivenVar(name).
 	Givens map[string]float64
+}
+
+// Files are contents by name. JSON carries them byte for byte, which it does not
+// with a text that is not UTF-8.
+type Files map[string]string
+
+// MarshalJSON writes every content in base64.
+func (f Files) MarshalJSON() ([]byte, error) {
+	raw := make(map[string][]byte, len(f))
+	for name, text := range f {
+		raw[name] = []byte(text)
+	}
+	return json.Marshal(raw)
+}
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (f *Files) UnmarshalJSON(text []byte) error {
+	var raw map[string][]byte
+	err := json.Unmarshal(text, &raw)
+	*f = make(Files, len(raw))
+	for name, content := range raw {
+		(*f)[name] = string(content)
+	}
+	return err
 }
 
 // HostPath is the import path of what a program calls of its runner.

@@ -25,18 +25,7 @@ func ReadData(file string) *Data { return own.ReadData(file) }
 
 // ReadData is the function ReadData on this sheet. Not for cells.
 func (s *Sheet) ReadData(file string) *Data {
-	text, ok := s.Files[file]
-	if !ok {
-		if s.Files != nil {
-			panic(fmt.Errorf("sheet: ReadData: %q is not among the files that the notebook names: write the name as a constant", file))
-		}
-		raw, err := os.ReadFile(file)
-		if err != nil {
-			panic(fmt.Errorf("sheet: ReadData: %w", err))
-		}
-		text = string(raw)
-	}
-	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(text, "\ufeff")))
+	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(s.read("ReadData", file), "\ufeff")))
 	r.TrimLeadingSpace = true
 	rows, err := r.ReadAll()
 	if err != nil {
@@ -49,6 +38,29 @@ func (s *Sheet) ReadData(file string) *Data {
 		rows[0][i] = strings.TrimSpace(rows[0][i])
 	}
 	return &Data{file, rows[0], rows[1:]}
+}
+
+// ReadText returns a file beside the notebook as it is, byte for byte, for a
+// function that reads its format: a mesh, say. The name is a constant with no path.
+// A missing file is an error at this line.
+func ReadText(file string) string { return own.ReadText(file) }
+
+// ReadText is the function ReadText on this sheet. Not for cells.
+func (s *Sheet) ReadText(file string) string { return s.read("ReadText", file) }
+
+// read is the content of a file that the notebook names.
+func (s *Sheet) read(call, file string) string {
+	if text, ok := s.Files[file]; ok {
+		return text
+	}
+	if s.Files != nil {
+		panic(fmt.Errorf("sheet: %s: %q is not among the files that the notebook names: write the name as a constant", call, file))
+	}
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		panic(fmt.Errorf("sheet: %s: %w", call, err))
+	}
+	return string(raw)
 }
 
 // Column returns the numbers under head, each times unit.

@@ -95,7 +95,11 @@ func TestReadData(t *testing.T) {
 		"inf.csv":    "p\nInf\n",
 		"ragged.csv": "a,b\n1\n",
 		"empty.csv":  "",
+		"mesh.stl":   "\ufeff\x00\xff raw",
 	}}
+	if got := s.ReadText("mesh.stl"); got != "\ufeff\x00\xff raw" {
+		t.Errorf("text: got %q, want every byte as it is", got)
+	}
 	d := s.ReadData("good.csv")
 	if got := d.Column("flow", 10); !reflect.DeepEqual(got, []float64{0.2, 0.3}) {
 		t.Errorf("column: got %v", got)
@@ -113,6 +117,7 @@ func TestReadData(t *testing.T) {
 		"ragged":       {func() { s.ReadData("ragged.csv") }, "wrong number of fields"},
 		"empty":        {func() { s.ReadData("empty.csv") }, "the file is empty"},
 		"not named":    {func() { s.ReadData("other.csv") }, "not among the files"},
+		"no such text": {func() { s.ReadText("other.stl") }, `ReadText: "other.stl" is not among the files`},
 	} {
 		if got := panics(c.read); !strings.Contains(got, c.want) {
 			t.Errorf("%s: got %q, want %q in it", name, got, c.want)

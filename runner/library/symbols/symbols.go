@@ -25,6 +25,7 @@ import (
 	"tautline/stdlib/fabric/flatten"
 	"tautline/stdlib/fabric/form"
 	"tautline/stdlib/fabric/landing"
+	"tautline/stdlib/fabric/meshfile"
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
 	"tautline/stdlib/fabric/surface"
@@ -457,6 +458,13 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Stop":                reflect.ValueOf((*landing.Stop)(nil)),
 			"Throw":               reflect.ValueOf((*landing.Throw)(nil)),
 		},
+		"tautline/stdlib/fabric/meshfile/meshfile": {
+			"Creases":   reflect.ValueOf(meshfile.Creases),
+			"OBJ":       reflect.ValueOf(meshfile.OBJ),
+			"ReadOBJ":   reflect.ValueOf(meshfile.ReadOBJ),
+			"ReadSTL":   reflect.ValueOf(meshfile.ReadSTL),
+			"SeamAlong": reflect.ValueOf(meshfile.SeamAlong),
+		},
 		"tautline/stdlib/fabric/nest/nest": {
 			"Lay":       reflect.ValueOf((*nest.Lay)(nil)),
 			"Placement": reflect.ValueOf((*nest.Placement)(nil)),
@@ -483,7 +491,6 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Box":        reflect.ValueOf((*surface.Box)(nil)),
 			"Disc":       reflect.ValueOf((*surface.Disc)(nil)),
 			"Dome":       reflect.ValueOf((*surface.Dome)(nil)),
-			"FromOBJ":    reflect.ValueOf(surface.FromOBJ),
 			"Joined":     reflect.ValueOf(surface.Joined),
 			"Mattress":   reflect.ValueOf((*surface.Mattress)(nil)),
 			"Mesh":       reflect.ValueOf((*surface.Mesh)(nil)),
@@ -660,6 +667,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Note":       reflect.ValueOf(s.Note),
 			"PlusMinus":  reflect.ValueOf(s.PlusMinus),
 			"ReadData":   reflect.ValueOf(s.ReadData),
+			"ReadText":   reflect.ValueOf(s.ReadText),
 			"Rose":       reflect.ValueOf((*sheet.Rose)(nil)),
 			"ShopFile":   reflect.ValueOf(s.ShopFile),
 			"Table":      reflect.ValueOf((*sheet.Table)(nil)),

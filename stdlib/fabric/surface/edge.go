@@ -113,6 +113,7 @@ func (m Mesh) openLoops() [][]int {
 // places finds points that were put near a place.
 type places struct {
 	tol   float64
+	side  float64 // of a cell: some times the tolerance, and not so small that few points share it
 	cells map[[3]int64][]placed
 }
 
@@ -122,13 +123,14 @@ type placed struct {
 }
 
 func newPlaces(tol float64) places {
-	return places{math.Max(tol, math.SmallestNonzeroFloat64), map[[3]int64][]placed{}}
+	return places{tol, math.Max(8*tol, 1e-6), map[[3]int64][]placed{}}
 }
 
-// cell is the cube of eight times the tolerance that holds a place.
+// cell is the cube that holds a place. Far out all places share one.
 func (p places) cell(v vec) (cell [3]int64) {
+	const far = 1 << 60
 	for i := range v {
-		cell[i] = int64(math.Floor(v[i] / (8 * p.tol)))
+		cell[i] = int64(math.Max(-far, math.Min(far, math.Floor(v[i]/p.side))))
 	}
 	return cell
 }

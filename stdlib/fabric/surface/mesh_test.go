@@ -148,31 +148,3 @@ func TestJoined(t *testing.T) {
 		t.Error(err)
 	}
 }
-
-// What a text says is what it was written from.
-func TestOBJ(t *testing.T) {
-	ring, err := surface.Ring{Radius: 2.6, Tube: 0.35}.Mesh()
-	ring = must(t, ring, err)
-	back, err := surface.FromOBJ(ring.OBJ(units.Mm), units.Mm)
-	if err != nil {
-		t.Fatal(err)
-	}
-	got, err := back.Volume()
-	if err != nil {
-		t.Fatal(err)
-	}
-	want, err := ring.Volume()
-	if err != nil {
-		t.Fatal(err)
-	}
-	proof.Near(t, "volume", got, want, 1e-7)
-	for text, words := range map[string]string{
-		"v 0 0 0\nv 1 0 x\n":                            `OBJ: line 2: point: got "x", want a number`,
-		"v 0 0 0\n\nf 1 2 3\n":                          `OBJ: line 3: face: got corner "2", want a point from 1 to 1`,
-		"v 0 0 0\nv 1 0 0\nf 1 2\n":                     `OBJ: line 3: face: got 2 corners, want 3 or more`,
-		"o sail\nv 0 0 0\nv 1 0 0\nv 2 0 0\nf 1 2 -1\n": `OBJ: triangle 0 of part "sail": its corners 0, 1 and 2 lie on a line`,
-	} {
-		_, err := surface.FromOBJ(text, units.M)
-		proof.Fails(t, text, err, words)
-	}
-}

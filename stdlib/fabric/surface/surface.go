@@ -4,8 +4,8 @@
 //	volume := sheet.Must(ring.Volume())
 //
 // A Mesh is points, the triangles between them, each of a named part, and named
-// seams along their edges. Parts such as Tube, Ring or Mattress make one, or it is
-// read from a text; Joined sews several together. Package form inflates it, package
+// seams along their edges. Parts such as Tube, Ring or Mattress make one, or package
+// meshfile reads it; Joined sews several together. Package form inflates it, package
 // flatten lays it flat.
 //
 // Invariants: points, triangles and corners are counted from 0, as in a slice. A
