@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tautline/stdlib/fabric/surface"
+	"tautline/stdlib/kept"
 	"tautline/stdlib/units"
 )
 
@@ -53,6 +54,7 @@ type Tension struct {
 // A CableForce is the state of a cable.
 type CableForce struct {
 	Name   string
+	Points []int       // places in the mesh
 	Least  units.Force // in its loosest piece
 	Most   units.Force // in its tautest piece
 	Length units.Length
@@ -70,7 +72,9 @@ type Reaction struct {
 // pressure and loads.
 //
 // The mesh and what stands beside it are checked: what is wrong is an error that
-// names the part and the number. A search that used up its steps, or ran away
+// names the part and the number, as are neighbours that the pressure pushes
+// opposite ways, suction behind a closed skin, and loads on what nothing holds
+// against them. A search that used up its steps, or ran away
 // because nothing holds the load, says so in Status and in a warning; its form is
 // then not one in balance. Warnings also name how much of each part is wrinkled
 // or slack.
@@ -86,10 +90,17 @@ type Reaction struct {
 // tension field of least energy; Newton's method damped to lower the energy
 // (Nocedal and Wright, Numerical Optimization, chapter 10).
 func (m Membrane) Equilibrium() (Equilibrium, error) {
+	return kept.Result("form.Membrane.Equilibrium", m, Membrane.equilibrium)
+}
+
+func (m Membrane) equilibrium() (Equilibrium, error) {
 	if err := m.check(); err != nil {
 		return Equilibrium{}, fmt.Errorf("equilibrium: %w", err)
 	}
 	s, err := m.system()
+	if err == nil {
+		err = m.sense(s)
+	}
 	if err != nil {
 		return Equilibrium{}, fmt.Errorf("equilibrium: %w", err)
 	}
@@ -157,7 +168,7 @@ func (e *patch) tension(x []vec) Tension {
 func (e *Equilibrium) cables(cables []Cable, s *system) {
 	k := 0
 	for _, c := range cables {
-		f := CableForce{Name: c.Name, Least: math.Inf(1), Length: e.Mesh.PathLength(c.Points)}
+		f := CableForce{Name: c.Name, Points: slices.Clone(c.Points), Least: math.Inf(1), Length: e.Mesh.PathLength(c.Points)}
 		on := func(a, b int) bool {
 			return k < len(s.segments) && s.segments[k].corners == [2]int{a, b}
 		}

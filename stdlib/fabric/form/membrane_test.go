@@ -169,7 +169,8 @@ func TestMattress(t *testing.T) {
 // balloon?, American Mathematical Monthly 101, 1994; constants recomputed from
 // its elliptic integrals. By symmetry one disc whose rim slides in its plane
 // stands for both; the cloth stretches by a thousandth, and a rim of 96 straight
-// edges folds unevenly.
+// edges folds unevenly. Half the volume is pi/3·r = 0.6092621 (2/3·pi·a·r in all);
+// only the meridian carries, p·r²/(2·rho) at the distance rho from the axis.
 func TestDiscBalloon(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 16}.Mesh()
 	disc = must(t, disc, err)
@@ -185,6 +186,18 @@ func TestDiscBalloon(t *testing.T) {
 		radius += math.Hypot(e.Mesh.Points[p].X, e.Mesh.Points[p].Y) / float64(len(rim)-1)
 	}
 	proof.Near(t, "radius", radius, 0.7627597635, 0.01)
+	volume, sum, area := 0.0, 0.0, 0.0
+	for i, tr := range e.Mesh.Triangles {
+		a, b, c := e.Mesh.Points[tr.A], e.Mesh.Points[tr.B], e.Mesh.Points[tr.C]
+		plan := ((b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X)) / 2
+		volume += plan * (a.Z + b.Z + c.Z) / 3
+		if rho := math.Hypot(a.X+b.X+c.X, a.Y+b.Y+c.Y) / 3; rho > 0.3 && rho < 0.6 { // away from the peak in the middle and the folds at the rim
+			sum += e.Triangles[i].High * rho * e.Mesh.TriangleArea(i)
+			area += e.Mesh.TriangleArea(i)
+		}
+	}
+	proof.Near(t, "half the volume", volume, 0.6092621, 0.01)
+	proof.Near(t, "line force times distance from the axis", sum/area, 1e-3*Et*0.7627597635*0.7627597635/2, 0.01)
 	wrinkled := 0.0
 	for i, tr := range e.Triangles {
 		if tr.Wrinkled || tr.Slack {
@@ -283,6 +296,11 @@ func TestMembraneErrors(t *testing.T) {
 	tube, err := surface.Tube{Radius: 1, Length: 1}.Mesh()
 	tube = must(t, tube, err)
 	rim := seam(t, disc, "rim")
+	ball, err := surface.Sphere{Radius: 1, Rows: 8}.Mesh()
+	ball = must(t, ball, err)
+	torn := disc.Moved(0, 0, 0)
+	torn.Triangles[0].B, torn.Triangles[0].C = torn.Triangles[0].C, torn.Triangles[0].B
+	pushed := []form.Pressure{{Gauge: 1000}}
 	for words, m := range map[string]form.Membrane{
 		`part "disc": got no fabric`:                                    {Mesh: disc},
 		"fabric 0: warp stiffness: got 0, want more than 0":             {Mesh: disc, Fabrics: []form.Fabric{{Weft: 1}}},
@@ -297,7 +315,13 @@ func TestMembraneErrors(t *testing.T) {
 		`of part "near end": the warp's direction stands upright on it`: {Mesh: tube, Fabrics: []form.Fabric{{Warp: 2, Weft: 1}}},
 		"supports: they hold every point":                               {Mesh: disc, Fabrics: cloth(0), Supports: []form.Support{{Points: disc.Within(surface.Point{X: -1, Y: -1}, surface.Point{X: 1, Y: 1})}}},
 		"equilibrium: mesh: got no triangles":                           {},
-		"balance: got 0.5, want 0 to 0.1":                               {Mesh: disc, Fabrics: cloth(0), Balance: 0.5},
+		// A rim of twelve sides: 12·sin(30°)/2 = 3 m² at 1000 Pa.
+		`part "disc": nothing holds it along z and its loads push it that way with 3000 N`: {Mesh: disc, Fabrics: cloth(0), Pressures: pushed},
+		`part "disc": nothing holds it along x and its loads push it that way with -7 N`: {Mesh: disc, Fabrics: cloth(0), Loads: []form.PointLoad{{Point: 3, X: -7}},
+			Supports: []form.Support{{Points: rim, FreeX: true}}},
+		`got -200 Pa behind a closed skin, want 0 or more`: {Mesh: ball, Fabrics: cloth(0), Pressures: []form.Pressure{{Gauge: -200}}},
+		`triangle 0 of part "disc" and triangle`:           {Mesh: torn, Fabrics: cloth(0), Pressures: pushed, Supports: []form.Support{{Points: rim}}},
+		"balance: got 0.5, want 0 to 0.1":                  {Mesh: disc, Fabrics: cloth(0), Balance: 0.5},
 	} {
 		_, err := m.Equilibrium()
 		proof.Fails(t, "equilibrium", err, words)

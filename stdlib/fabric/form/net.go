@@ -58,8 +58,9 @@ type Hanging struct {
 
 // A LinkForce is the state of a link.
 type LinkForce struct {
-	Length units.Length
-	Force  units.Force // density times length
+	From, To int // places in Hanging.Points
+	Length   units.Length
+	Force    units.Force // density times length
 }
 
 // A Grid is a net of square mesh between four corners, or what is drawn so.
@@ -289,7 +290,7 @@ func (n Net) form() (Hanging, error) {
 	}
 	for _, l := range n.Links {
 		length := s.x[l.To].Minus(s.x[l.From]).Length()
-		h.Links = append(h.Links, LinkForce{length, l.Density * length})
+		h.Links = append(h.Links, LinkForce{l.From, l.To, length, l.Density * length})
 		h.Most, h.Least = math.Max(h.Most, l.Density*length), math.Min(h.Least, l.Density*length)
 	}
 	for _, p := range slices.Compact(slices.Sorted(slices.Values(n.Held))) {
