@@ -305,7 +305,7 @@ func lowest(t *testing.T, k *mat.SymDense, m mat.Symmetric, count int) []float64
 	if !c.Factorize(k) {
 		t.Fatal("the frame is a mechanism")
 	}
-	width := count + 9
+	width := count + 5
 	x := mat.NewDense(n, width, nil)
 	for i := range n {
 		for j := range width {
@@ -313,7 +313,7 @@ func lowest(t *testing.T, k *mat.SymDense, m mat.Symmetric, count int) []float64
 		}
 	}
 	var values []float64
-	for range 60 {
+	for range 25 {
 		var mx, y mat.Dense
 		mx.Mul(m, x)
 		if err := c.SolveTo(&y, &mx); err != nil {
