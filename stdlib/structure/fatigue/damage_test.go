@@ -231,6 +231,10 @@ func TestWeldSpots(t *testing.T) {
 	if r := a.Places[0].Greatest / stress; r < 1 || r > 1.0353 {
 		t.Errorf("root range: got %g of F/A, want 1 to 1.0353", r)
 	}
+	// The cycles of the worst spot do the damage that is reported.
+	worst := a.Places[0]
+	again := proof.Must(worst.Worst.Detail.Damage(worst.Cycles, f))(t)
+	proof.Near(t, "damage of the worst spot", again.Sum, math.Max(worst.Normal, worst.Shear), 0)
 	// Twisted: shear along the welds does it all.
 	twist := fatigue.Loads{Time: []float64{0, 1}, Mx: []float64{0, 2e3}}
 	a = proof.Must(fatigue.Assess(spots, twist, f))(t)
@@ -246,6 +250,37 @@ func TestWeldSpots(t *testing.T) {
 	g.Welds[1].FaceA, g.Welds[1].FaceB = joint.Direction{}, joint.Direction{}
 	_, err := fatigue.WeldSpots(g)
 	proof.Fails(t, "faces", err, `"top side": got no faces`)
+}
+
+// A post of 2 m with a force at its top: what comes to its foot is known by statics.
+func TestLoadsThrough(t *testing.T) {
+	top := fatigue.Loads{Time: []float64{0, 1, 2}, Fx: []float64{100, -50, 20}, Fz: []float64{-800, -900, -700}, My: []float64{5, 6, 7}}
+	s := fatigue.Shares{
+		Fx: joint.Action{Fy: 1, Mz: 2}, // the post's own x is upright, its y is along global x
+		Fz: joint.Action{Fx: 1},
+		My: joint.Action{Mz: -1},
+	}
+	foot := proof.Must(top.Through(s))(t)
+	for i := range top.Time {
+		proof.Near(t, "push", foot.Fx[i], top.Fz[i], 0)
+		proof.Near(t, "shear", foot.Fy[i], top.Fx[i], 0)
+		proof.Near(t, "moment", foot.Mz[i], 2*top.Fx[i]-top.My[i], 1e-15)
+	}
+	// Another point changes moments alone, and there and back is where it was.
+	moved := proof.Must(top.At(0.3, -0.2, 2))(t)
+	proof.Near(t, "about x", moved.Mx[0], 0-(-0.2*-800-2*0), 1e-15)
+	proof.Near(t, "about y", moved.My[0], 5-(2*100-0.3*-800), 1e-15)
+	proof.Near(t, "about z", moved.Mz[0], 0-(0.3*0- -0.2*100), 1e-15)
+	back := proof.Must(moved.At(-0.3, 0.2, -2))(t)
+	for i := range top.Time {
+		proof.Near(t, "there and back", back.My[i], top.My[i], 1e-12)
+	}
+	before := proof.Must(top.Preceded(joint.Action{Fz: -100, Mx: 3}))(t)
+	if len(before.Time) != 4 || before.Time[0] != -1 || before.Fz[0] != -100 || before.Fz[1] != -800 || before.Mx[0] != 3 || before.Mx[3] != 0 || before.Fx[0] != 0 || len(before.Fy) != 0 {
+		t.Errorf("preceded: %+v", before)
+	}
+	_, err := fatigue.Loads{Time: []float64{0, 1}, Fx: []float64{1}}.Through(s)
+	proof.Fails(t, "lists", err, "Fx: got 1 values for 2 times")
 }
 
 func TestPictures(t *testing.T) {

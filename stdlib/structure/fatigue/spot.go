@@ -9,36 +9,6 @@ import (
 	"tautline/stdlib/units"
 )
 
-// Loads are the forces and moments at one joint through one event, as a motion
-// program or a measurement gives them. A list left out is 0 throughout; the
-// others have one value for each time.
-type Loads struct {
-	Time       []units.Time // rising
-	Fx, Fy, Fz []units.Force
-	Mx, My, Mz []units.Moment
-}
-
-func (l Loads) check() error {
-	if len(l.Time) < 2 {
-		return fmt.Errorf("loads: got %d times, want two or more", len(l.Time))
-	}
-	for i := range l.Time {
-		if i > 0 && !(l.Time[i] > l.Time[i-1]) {
-			return fmt.Errorf("loads: time %d: got %g s after %g s, want rising times", i+1, l.Time[i], l.Time[i-1])
-		}
-	}
-	for i, list := range l.lists() {
-		if len(list) != 0 && len(list) != len(l.Time) {
-			return fmt.Errorf("loads: %s: got %d values for %d times, want one for each, or none", components[i], len(list), len(l.Time))
-		}
-	}
-	return nil
-}
-
-var components = [6]string{"Fx", "Fy", "Fz", "Mx", "My", "Mz"}
-
-func (l Loads) lists() [6][]float64 { return [6][]float64{l.Fx, l.Fy, l.Fz, l.Mx, l.My, l.Mz} }
-
 // A Spot is a place where a crack may start: the detail, and how each force and
 // moment makes stress there. The stress is
 // Fx/Ax + Fy/Ay + Fz/Az + Mx/Wx + My/Wy + Mz/Wz; an area or modulus of 0 is left
@@ -89,6 +59,8 @@ type Place struct {
 	Normal   units.Number   // damage by normal stress, at the worst of the spots
 	Shear    units.Number   // damage by shear stress, at the worst of the spots
 	Damage   units.Number   // both together
+	Worst    Spot           // of the spots, the one that does the most damage
+	Cycles   []Cycle        // that one event does to it
 }
 
 // An Assessment is what one event does to a frame's details.
@@ -143,9 +115,9 @@ func Assess(spots []Spot, loads Loads, f Factors) (Assessment, error) {
 		if !known {
 			i = len(a.Places)
 			at[s.Name] = i
-			a.Places = append(a.Places, Place{Name: s.Name, Detail: s.Detail.Name, Greatest: d.Greatest})
+			a.Places = append(a.Places, Place{Name: s.Name, Detail: s.Detail.Name, Greatest: d.Greatest, Worst: s, Cycles: cycles})
 		}
-		a.Places[i].add(s.Detail, d)
+		a.Places[i].add(s, d, cycles)
 	}
 	for i, p := range a.Places {
 		if i == 0 || p.Damage > a.Damage {
@@ -156,11 +128,11 @@ func Assess(spots []Spot, loads Loads, f Factors) (Assessment, error) {
 	return a, nil
 }
 
-func (p *Place) add(detail Detail, d Damage) {
+func (p *Place) add(s Spot, d Damage, cycles []Cycle) {
 	if d.Sum > math.Max(p.Normal, p.Shear) || p.Damage == 0 && d.Greatest > p.Greatest {
-		p.Detail, p.Greatest = detail.Name, d.Greatest
+		p.Detail, p.Greatest, p.Worst, p.Cycles = s.Detail.Name, d.Greatest, s, cycles
 	}
-	if detail.Shear {
+	if s.Detail.Shear {
 		p.Shear = math.Max(p.Shear, d.Sum)
 	} else {
 		p.Normal = math.Max(p.Normal, d.Sum)
