@@ -30,6 +30,8 @@ func TestChoose(t *testing.T) {
 		{"Time", 0.35, "s", "s"},
 		{"Time", 180, "min", "min"},
 		{"Time", 10800, "h", "h"},
+		{"Time", 30 * 8760 * 3600, "yr", "yr"},
+		{"Frequency", 2e-7 / 3600, "1/h", "1/h"}, // dangerous failures
 		{"Speed", 12, "m/s", "mph"},
 		{"Acceleration", 9.8, "m/s²", "ft/s²"},
 		{"AngularSpeed", 0.05, "°/s", "°/s"},

@@ -50,8 +50,8 @@ var kinds = []kind{
 	{"AngularSpeed", "angular speed", dim(0, 0, -1, 0, 0, 1), turning, turning},
 	{"AngularAcceleration", "angular acceleration", dim(0, 0, -2, 0, 0, 1), in("°/s²"), in("°/s²")},
 	{"AngularJerk", "angular jerk", dim(0, 0, -3, 0, 0, 1), in("°/s³"), in("°/s³")},
-	{"", "per time", dim(0, 0, -1, 0, 0, 0), in("1/s"), in("1/s")},
-	{"Frequency", "frequency", dim(0, 0, -1, 0, 0, 0), in("Hz"), in("Hz")},
+	{"", "per time", dim(0, 0, -1, 0, 0, 0), []step{{0, "1/h"}, {1e-4, "1/s"}}, []step{{0, "1/h"}, {1e-4, "1/s"}}},
+	{"Frequency", "frequency", dim(0, 0, -1, 0, 0, 0), []step{{0, "1/h"}, {1e-4, "Hz"}}, []step{{0, "1/h"}, {1e-4, "Hz"}}},
 	{"VolumeFlow", "volume flow", dim(3, 0, -1, 0, 0, 0), in("m³/h"), in("cfm")},
 	{"MassFlow", "mass flow", dim(0, 1, -1, 0, 0, 0), in("kg/s"), in("lb/s")},
 
@@ -85,7 +85,7 @@ var kinds = []kind{
 
 // Steps that both systems share.
 var (
-	durations = []step{{0, "ms"}, {0.1, "s"}, {2, "min"}, {2, "h"}}
+	durations = []step{{0, "ms"}, {0.1, "s"}, {2, "min"}, {2, "h"}, {1, "yr"}}
 	amperes   = []step{{0, "mA"}, {0.1, "A"}}
 	turning   = []step{{0, "°/s"}, {1, "rpm"}}
 )

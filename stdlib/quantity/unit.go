@@ -69,6 +69,7 @@ var table = []Unit{
 	unit("s", "S", units.S, "Time", both),
 	unit("min", "Min", units.Min, "Time", both),
 	unit("h", "H", units.H, "Time", both),
+	unit("yr", "Yr", units.Yr, "Time", both),
 
 	unit("K", "K", units.K, "TemperatureDifference", both),
 	unit("Δ°F", "DegF", units.DegF, "TemperatureDifference", US),

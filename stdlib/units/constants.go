@@ -69,12 +69,15 @@ const (
 	Lb Mass = 0.45359237      // lb: avoirdupois pound, exact
 )
 
-// Time. Minute and hour are accepted beside the SI (SI Brochure, table 8).
+// Time. Minute and hour are accepted beside the SI (SI Brochure, table 8); the
+// year is that of safety standards, 365 days (ISO 13849-1:2015, Annex K: one
+// failure in a year is 1/8760 per hour).
 const (
-	Ms  Time = 1e-3 // ms: 0.001 s, exact
-	S   Time = 1    // s: SI unit
-	Min Time = 60   // min: 60 s, exact
-	H   Time = 3600 // h: 3600 s, exact
+	Ms  Time = 1e-3        // ms: 0.001 s, exact
+	S   Time = 1           // s: SI unit
+	Min Time = 60          // min: 60 s, exact
+	H   Time = 3600        // h: 3600 s, exact
+	Yr  Time = 8760 * 3600 // yr: year of 8760 h
 )
 
 // Temperature. A temperature in degrees Celsius is written as a distance from

@@ -30,6 +30,8 @@ func TestPublishedFactors(t *testing.T) {
 		{"lb", units.Lb, 4.535924e-1},
 		{"min", units.Min, 60},
 		{"h", units.H, 3.6e3},
+		{"yr", units.Yr, 3.1536e7},
+		{"1/h", units.PerH, 2.777778e-4},
 		{"°F", units.DegF, 5.555556e-1},
 		{"km/h", units.KmPerH, 2.777778e-1},
 		{"kn", units.Kn, 5.144444e-1},
