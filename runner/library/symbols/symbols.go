@@ -18,6 +18,8 @@ import (
 	"tautline/stdlib/anchoring/siting"
 	"tautline/stdlib/anchoring/tether"
 	"tautline/stdlib/anchoring/windload"
+	"tautline/stdlib/controls"
+	"tautline/stdlib/controls/stopping"
 	"tautline/stdlib/crew"
 	"tautline/stdlib/fabric"
 	"tautline/stdlib/fabric/blower"
@@ -310,6 +312,41 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"VelocityPressure":  reflect.ValueOf(windload.VelocityPressure),
 			"Wall":              reflect.ValueOf(windload.Wall),
 		},
+		"tautline/stdlib/controls/controls": {
+			"Assessment":      reflect.ValueOf((*controls.Assessment)(nil)),
+			"AverageCoverage": reflect.ValueOf(controls.AverageCoverage),
+			"BothChannels":    reflect.ValueOf(controls.BothChannels),
+			"CCF":             reflect.ValueOf((*controls.CCF)(nil)),
+			"CCFLines":        reflect.ValueOf((*controls.CCFLines)(nil)),
+			"ChannelTime":     reflect.ValueOf(controls.ChannelTime),
+			"CoverageClass":   reflect.ValueOf(controls.CoverageClass),
+			"FailureRate":     reflect.ValueOf(controls.FailureRate),
+			"FieldDistance":   reflect.ValueOf(controls.FieldDistance),
+			"Function":        reflect.ValueOf((*controls.Function)(nil)),
+			"GateDistance":    reflect.ValueOf(controls.GateDistance),
+			"GuardDistance":   reflect.ValueOf(controls.GuardDistance),
+			"Level":           reflect.ValueOf(controls.Level),
+			"NewStopCategory": reflect.ValueOf(controls.NewStopCategory),
+			"Part":            reflect.ValueOf((*controls.Part)(nil)),
+			"Reached":         reflect.ValueOf((*controls.Reached)(nil)),
+			"Risk":            reflect.ValueOf((*controls.Risk)(nil)),
+			"Row":             reflect.ValueOf((*controls.Row)(nil)),
+			"SeriesLevel":     reflect.ValueOf(controls.SeriesLevel),
+			"SimpleLevel":     reflect.ValueOf(controls.SimpleLevel),
+			"StopCategory":    reflect.ValueOf((*controls.StopCategory)(nil)),
+			"Subsystem":       reflect.ValueOf((*controls.Subsystem)(nil)),
+			"TimeClass":       reflect.ValueOf(controls.TimeClass),
+			"Wear":            reflect.ValueOf((*controls.Wear)(nil)),
+		},
+		"tautline/stdlib/controls/stopping/stopping": {
+			"Axle":   reflect.ValueOf((*stopping.Axle)(nil)),
+			"Chain":  reflect.ValueOf((*stopping.Chain)(nil)),
+			"Course": reflect.ValueOf((*stopping.Course)(nil)),
+			"Fault":  reflect.ValueOf((*stopping.Fault)(nil)),
+			"Feel":   reflect.ValueOf((*stopping.Feel)(nil)),
+			"Survey": reflect.ValueOf((*stopping.Survey)(nil)),
+			"Worst":  reflect.ValueOf((*stopping.Worst)(nil)),
+		},
 		"tautline/stdlib/crew/crew": {
 			"Arrange":             reflect.ValueOf(crew.Arrange),
 			"AverageRate":         reflect.ValueOf(crew.AverageRate),
@@ -587,9 +624,11 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"NewMove":      reflect.ValueOf(motion.NewMove),
 			"NewStop":      reflect.ValueOf(motion.NewStop),
 			"Path":         reflect.ValueOf((*motion.Path)(nil)),
+			"Pendulum":     reflect.ValueOf((*motion.Pendulum)(nil)),
 			"Point":        reflect.ValueOf((*motion.Point)(nil)),
 			"Pose":         reflect.ValueOf(motion.Pose),
 			"Programme":    reflect.ValueOf((*motion.Programme)(nil)),
+			"Push":         reflect.ValueOf((*motion.Push)(nil)),
 			"Quaternion":   reflect.ValueOf((*motion.Quaternion)(nil)),
 			"Rate":         reflect.ValueOf((*motion.Rate)(nil)),
 			"RateChange":   reflect.ValueOf((*motion.RateChange)(nil)),
