@@ -8,11 +8,12 @@ import (
 	"tautline/stdlib/units"
 )
 
-// Measures of the chart, in its own width.
+// Measures of the chart, in its own width: rows are as low as numbers on a phone
+// let them be.
 const (
-	rowHigh = 0.052
-	barHigh = 0.034
-	margin  = 0.035 // for the numbers
+	rowHigh = 0.048
+	barHigh = 0.031
+	margin  = 0.03 // for the numbers
 )
 
 // Draw draws the schedule as bars over time, one below the other, in the looks of

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"strings"
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
@@ -290,7 +289,10 @@ type Lifts struct {
 	People   []units.Number
 	Limit    []units.Mass
 	Index    []units.Number
-	Governs  []string // end of the lift, and what takes most off there
+	From     []units.Length // height of the hands at the origin
+	To       []units.Length // and at the destination
+	Out      []units.Length // how far out they are at the most
+	Governs  []string       // what takes most off, and at which end
 	Worst    units.Number
 	Heaviest string // name of the lift with the worst index
 	Alone    bool   // nobody needs a second person
@@ -314,7 +316,9 @@ func Survey(lifts []Lift) (Lifts, error) {
 		}
 		s.Name, s.Mass, s.People = append(s.Name, l.Name), append(s.Mass, l.Mass), append(s.People, l.people())
 		s.Limit, s.Index = append(s.Limit, j.Limit), append(s.Index, j.Index)
-		s.Governs = append(s.Governs, strings.Join([]string{j.End, j.at().worst()}, ": "))
+		s.From, s.To, s.Out = append(s.From, l.From.Height), append(s.To, l.To.Height), append(s.Out, max(l.From.Out, l.To.Out))
+		end := map[string]string{"origin": "taken up", "destination": "put down"}[j.End]
+		s.Governs = append(s.Governs, fmt.Sprintf("%s, %s", j.at().worst(), end))
 		s.Alone = s.Alone && l.people() == 1
 		s.Warnings = append(s.Warnings, j.Warnings...)
 		if j.Index > s.Worst {

@@ -213,7 +213,7 @@ func TestLiftRefuses(t *testing.T) {
 	}
 	s := proof.Must(crew.Survey([]crew.Lift{good, {Name: "high", Mass: 10, From: crew.Hold{Out: 0.5, Height: 0.75}, To: crew.Hold{Height: 0.75}, Grip: "good", People: 2}}))(t)
 	proof.Near(t, "worst", s.Worst, 10/(23*0.5*4.0/3), 1e-12)
-	if s.Heaviest != "high" || s.Alone || s.Governs[1] != "origin: reach" || len(s.Warnings) != 1 {
+	if s.Heaviest != "high" || s.Alone || s.Governs[1] != "reach, taken up" || s.From[1] != 0.75 || s.To[0] != 0.5 || s.Out[1] != 0.5 || len(s.Warnings) != 1 {
 		t.Errorf("survey: got %+v", s)
 	}
 }

@@ -28,6 +28,7 @@ type Schedule struct {
 	End    []units.Time
 	Who    []string     // "A", "A and B", or "nobody" for what goes on by itself
 	Spare  []units.Time // by which the step may be late without the end being later, where hands allow
+	Blank  []string     // to write in
 	People units.Number
 	Total  units.Time
 	Chain  []string     // the longest chain of steps that wait for one another
@@ -235,14 +236,20 @@ func (n *net) schedule(r run) Schedule {
 		}
 	}
 	for k, i := range order {
-		var after []string
+		var waits []int
 		for _, j := range n.before[i] {
-			after = append(after, fmt.Sprint(number[j]))
+			waits = append(waits, number[j])
+		}
+		slices.Sort(waits)
+		var after []string
+		for _, j := range waits {
+			after = append(after, fmt.Sprint(j))
 		}
 		s.Number, s.Name, s.After = append(s.Number, float64(k+1)), append(s.Name, n.steps[i].Name), append(s.After, strings.Join(after, ", "))
 		s.Begin, s.End, s.Who = append(s.Begin, r.begin[i]), append(s.End, r.begin[i]+n.time[i]), append(s.Who, letters(r.hands[i]))
 		s.Spare = append(s.Spare, max(0, latest[i]-r.begin[i]-n.time[i]))
 		s.Work += n.time[i] * n.steps[i].People
+		s.Blank = append(s.Blank, "")
 	}
 	longest := slices.Max(n.tail)
 	s.Chain = n.chain(longest)

@@ -107,7 +107,7 @@ func (c Closing) Judge() (Squeeze, error) {
 		}
 	}
 	s.Safe = len(s.Caught) == 0
-	s.Why = "wide enough for what comes in"
+	s.Why = "wide enough"
 	if !s.Safe {
 		s.Why = "crushes " + strings.Join(s.Caught, ", ")
 	}

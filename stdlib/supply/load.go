@@ -51,23 +51,23 @@ func (l Load) Apparent() units.Power {
 
 // Mains are the voltages of a supply.
 type Mains struct {
-	ToNeutral units.Voltage // of a line, more than 0
-	Between   units.Voltage // lines, more than 0 where there are three
-	Phases    units.Number  // 1 or 3
+	Line    units.Voltage // of a line to neutral, more than 0
+	Between units.Voltage // two lines, more than 0
+	Phases  units.Number  // 1 or 3
 }
 
 // Single230 are mains of one phase, 230 V.
 //
 // Source: IEC 60038, nominal voltages.
-func Single230() Mains { return Mains{ToNeutral: 230 * units.V, Between: 400 * units.V, Phases: 1} }
+func Single230() Mains { return Mains{Line: 230 * units.V, Between: 400 * units.V, Phases: 1} }
 
 // Three400 are mains of three phases, 230 and 400 V.
 //
 // Source: IEC 60038, nominal voltages.
-func Three400() Mains { return Mains{ToNeutral: 230 * units.V, Between: 400 * units.V, Phases: 3} }
+func Three400() Mains { return Mains{Line: 230 * units.V, Between: 400 * units.V, Phases: 3} }
 
 func (m Mains) check() error {
-	err := cmp.Or(argument.Positive("voltage to neutral", m.ToNeutral), argument.Positive("voltage between lines", m.Between))
+	err := cmp.Or(argument.Positive("voltage to neutral", m.Line), argument.Positive("voltage between lines", m.Between))
 	if err == nil && m.Phases != 1 && m.Phases != 3 {
 		err = fmt.Errorf("phases: got %g, want 1 or 3", m.Phases)
 	}
@@ -87,7 +87,7 @@ func (m Mains) Current(l Load) (units.Current, error) {
 	if l.Phases == 3 {
 		return l.Apparent() / (math.Sqrt(3) * m.Between), nil
 	}
-	return l.Apparent() / m.ToNeutral, nil
+	return l.Apparent() / m.Line, nil
 }
 
 func (m Mains) takes(l Load) error {
@@ -150,7 +150,7 @@ func (m Mains) Sum(loads []Load) (Sum, error) {
 	}
 	var re, im float64 // of the neutral's current
 	for k := range int(m.Phases) {
-		i := math.Hypot(p[k], q[k]) / m.ToNeutral
+		i := math.Hypot(p[k], q[k]) / m.Line
 		s.Lines, s.Most = append(s.Lines, i), max(s.Most, i)
 		sin, cos := math.Sincos(math.Atan2(q[k], p[k]) + 2*math.Pi/3*float64(k))
 		re, im = re+i*cos, im+i*sin

@@ -9,7 +9,7 @@
 //	fan := supply.Load{Name: "blower", Power: 1.1 * units.KW, Efficiency: 0.78, Factor: 0.9, Phases: 1, Line: 1, Share: 1, Start: 6}
 //	sum := sheet.Must(mains.Sum([]supply.Load{fan}))
 //	lead := supply.Cable{Section: 2.5 * units.Mm2, Length: 30 * units.M, Class: 5, Phases: 1}
-//	sheet.AtMost("drop in the lead", lead.Drop(sum.Most, sum.Factor)/mains.ToNeutral, 0.05)
+//	sheet.AtMost("drop in the lead", lead.Drop(sum.Most, sum.Factor)/mains.Line, 0.05)
 //
 // Invariants: voltages and currents are root mean squares; apparent power is
 // counted in VA, real power in W; a line's voltage is to neutral.

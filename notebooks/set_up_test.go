@@ -1,0 +1,146 @@
+package notebooks
+
+import (
+	"math"
+	"math/cmplx"
+	"testing"
+
+	"tautline/runner"
+)
+
+// The set-up worked again in SI units.
+func TestSetUp(t *testing.T) {
+	res := run(t, "set-up.md")
+	minute := 60.0
+
+	// Pieces: tubes by their masses to a metre, the rest as given, and all together.
+	cross := 6.71 * (4*0.60 + 4*0.85)
+	outrigger, brace, mast := 6.71*0.6+1.5, 2.91*0.7, 10.3*0.42+1.7
+	stake := 7850 * math.Pi * 0.016 * 0.016 * 1.1
+	near(t, "cross", number(t, res, "cross"), cross)
+	near(t, "stake", number(t, res, "stake"), stake)
+	near(t, "roll", number(t, res, "roll"), (210-24-18)/2.0)
+	near(t, "plates", number(t, res, "plates"), 24)
+	others := 100 + 85 + 45 + 2*20 + 18 + 8*9 + 9 + 22 + 8 + 2*7 + 15*8 + 2*14.0
+	total := 210 + cross + 4*outrigger + 4*brace + mast + 240 + 12*stake + others
+	near(t, "mass in the van", number(t, res, "total"), total)
+	volumes := 2*1.6*0.64 + 2*0.5*0.45*0.45 + 6*1.2*0.5*0.1 + 0.95*0.95*0.1 + 4*0.7*0.04 + 4*0.75*0.01 + 0.45*0.0625 + 24*0.32*0.2*0.02 + 0.9*0.9*0.7 + 2.6*0.7 +
+		0.54 + 2*1.2*0.7*0.25 + 0.9*0.6*0.4 + 8*0.02 + 12*1.15*0.0036 + 0.072 + 0.216 + 0.12 + 2*0.048 + 15*2.0*1.1*0.04 + 2*0.084
+	near(t, "share of the van's space", number(t, res, "packed", 8), volumes/(0.6*4.4*1.8*1.95))
+
+	// Rolling: 145 kg up 2 %, on boards, started, and on a lawn.
+	slope := math.Atan(0.02)
+	up := func(rolling, a float64) float64 {
+		return 145*gn*(math.Sin(slope)+rolling*math.Cos(slope)) + 145*a
+	}
+	near(t, "keep", number(t, res, "keep"), up(0.02, 0))
+	near(t, "start", number(t, res, "startOff"), up(0.02, 0.2))
+	near(t, "on the lawn", number(t, res, "onLawn"), up(0.10, 0))
+	near(t, "handle", number(t, res, "handle"), 145*gn*0.025/(0.25*4*0.7))
+
+	// Lifts: 23 kg, hands out and their height in cm, at both ends.
+	limit := func(out0, high0, out1, high1, grip0, grip1, fm float64) float64 {
+		dm := 0.82 + 4.5/math.Max(math.Abs(high1-high0), 25)
+		at := func(out, high, grip float64) float64 {
+			return 23 * 25 / out * (1 - 0.003*math.Abs(high-75)) * dm * grip * fm
+		}
+		return math.Min(at(out0, high0, grip0), at(out1, high1, grip1))
+	}
+	for i, l := range []struct{ mass, limit float64 }{
+		{outrigger, limit(35, 70, 40, 20, 1, 1, 1)}, {brace, limit(35, 70, 35, 75, 1, 1, 1)}, {mast, limit(35, 70, 35, 75, 1, 1, 1)},
+		{10, limit(35, 45, 40, 20, 1, 1, 0.91)}, {12, limit(35, 70, 35, 45, 1, 1, 1)}, {3, limit(35, 70, 35, 90, 0.9, 0.9, 1)},
+		{9, limit(35, 70, 40, 20, 0.95, 0.95, 0.94)}, {stake, limit(35, 45, 35, 90, 0.95, 1, 1)}, {9, limit(35, 70, 35, 45, 1, 1, 1)},
+		{8, limit(35, 70, 35, 75, 1, 1, 1)}, {7, limit(35, 70, 35, 45, 1, 1, 1)}, {8, limit(35, 70, 35, 45, 0.95, 0.95, 0.94)}, {14, limit(30, 70, 30, 45, 1, 1, 1)},
+	} {
+		near(t, "limit of a lift", value(t, res, "judged", 3, i), l.limit)
+		near(t, "index of a lift", value(t, res, "judged", 4, i), l.mass/l.limit)
+	}
+	near(t, "limit of a plate", number(t, res, "RWL"), 23*0.625*0.835*0.91)
+	near(t, "plate of 20 kg", number(t, res, "heavyPlate"), 20/(23*0.625*0.835*0.91))
+	near(t, "cross by two", number(t, res, "byTwo"), cross/(4.0/3*23*0.625*0.835*0.91))
+
+	// Together over half an hour, hardest first: 24 plates, 4 outriggers, the mast, 4
+	// braces. Between 0.5 and 1 lift a minute the multiplier falls by 0.06 for each.
+	fm := func(lifts float64) float64 {
+		f := lifts / 30
+		switch {
+		case f <= 0.5:
+			return 1 - 0.1*math.Max(f-0.2, 0)
+		case f <= 1:
+			return 0.97 - 0.06*(f-0.5)
+		}
+		return 0.94 - 0.03*(f-1)
+	}
+	joined := 10 / (23 * 0.625 * 0.835) / fm(24)
+	joined += outrigger / limit(35, 70, 40, 20, 1, 1, 1) * (1/fm(28) - 1/fm(24))
+	joined += mast / limit(35, 70, 35, 75, 1, 1, 1) * (1/fm(29) - 1/fm(28))
+	joined += brace / limit(35, 70, 35, 75, 1, 1, 1) * (1/fm(33) - 1/fm(29))
+	near(t, "together", number(t, res, "joined", 0), joined)
+
+	// Alone everything adds up but the minute in which the bed fills, in which the
+	// fence is begun; two by hand on squared paper.
+	sum := 8 + 8 + 14 + 4 + 12 + 8 + 9 + 6 + 7 + 4 + 7 + 15 + 15 + 8 + 8 + 9 + 7 + 6 + 18 + 7 + 6.0
+	near(t, "alone", number(t, res, "alone"), sum*minute)
+	near(t, "people-time", number(t, res, "handsAlone"), sum*minute)
+	near(t, "gain", number(t, res, "gain"), 12*60/sum)
+	for i, c := range []struct{ begin, end float64 }{
+		{0, 8}, {8, 16}, {8, 23}, {16, 30}, {23, 38}, {30, 34}, {34, 46}, {38, 46}, {46, 54}, {46, 55}, {54, 63}, {63, 69}, {63, 70}, {70, 74}, {70, 77},
+		{74, 92}, {77, 85}, {85, 86}, {86, 93}, {92, 98}, {98, 105}, {105, 111},
+	} {
+		near(t, "begins", value(t, res, "beginTwo", i), c.begin*minute)
+		near(t, "ends", value(t, res, "endTwo", i), c.end*minute)
+	}
+	near(t, "two", number(t, res, "two"), 111*minute)
+	chain := 8 + 8 + 14 + 4 + 12 + 8 + 9 + 7 + 7 + 8 + 1 + 7 + 7 + 6.0 // through the rings and the straps
+	near(t, "chain", number(t, res, "longest"), chain*minute)
+	near(t, "a third", number(t, res, "third"), 1-chain/111)
+
+	setUpPower(t, res)
+
+	// Gaps: two numbers of the tables are used, the rest is given.
+	near(t, "child through 6 mm", number(t, res, "byFan", 0), 0.020)
+	near(t, "child through 80 mm", number(t, res, "byFence", 0), 0.900)
+	near(t, "on an arm", number(t, res, "onArm"), 1900*0.3*0.1)
+
+	// Two seats, 0.85 of them taken, every 134.4 s; a queue of 36 an hour before it.
+	rate := 2 * 0.85 / (79.4 + 55)
+	busy := 0.01 / rate
+	near(t, "riders", number(t, res, "perHour"), rate)
+	near(t, "wait", number(t, res, "wait"), busy/(2*(1-busy))/rate)
+	near(t, "in a day", number(t, res, "riders"), rate*6*3600)
+}
+
+// setUpPower works the supply again with complex powers.
+func setUpPower(t *testing.T, res *runner.Result) {
+	drawn := func(shaft, eta, factor float64) complex128 { return cmplx.Rect(shaft/(eta*factor), math.Acos(factor)) }
+	blower := drawn(1100, 0.78, 0.9)
+	drives := drawn(296+116+244, 0.8, 0.65)
+	rest := drawn(300, 1, 0.9)
+	all := blower + drives + rest
+	I := cmplx.Abs(all) / 230
+	near(t, "apparent", number(t, res, "running"), cmplx.Abs(all))
+	near(t, "current", number(t, res, "I"), I)
+	near(t, "blower", number(t, res, "Iblower"), cmplx.Abs(blower)/230)
+	near(t, "start", number(t, res, "hardest"), 5*cmplx.Abs(blower))
+	near(t, "starting", number(t, res, "Istart"), I+4*cmplx.Abs(blower)/230)
+	phi := cmplx.Phase(all)
+	U := 2 * I * 40 * (0.0225/2.5*math.Cos(phi) + 0.00008*math.Sin(phi))
+	near(t, "lost", number(t, res, "U"), U)
+	near(t, "share", number(t, res, "share"), U/230)
+	loop := 0.35 + 2*0.040*7.98*(1+0.00393*50)
+	near(t, "loop", number(t, res, "Zs"), loop)
+	near(t, "short circuit", number(t, res, "fault"), 230/0.35)
+	near(t, "section", number(t, res, "thick"), 230/0.35*math.Sqrt(0.1)/141e6)
+	near(t, "leak", number(t, res, "leak"), 0.0071)
+	near(t, "touch", number(t, res, "shock", 1), 150*0.03)
+	near(t, "generator", number(t, res, "rating"), 8000) // 5 kVA dip by 1567/(5000+1567), 24 %; 8 kVA by 16 %
+	near(t, "dip", number(t, res, "dip"), cmplx.Abs(blower)/(8000+cmplx.Abs(blower)))
+	near(t, "energy", number(t, res, "energy"), real(all)*6*3600)
+
+	// On three lines the currents are a third of a turn apart.
+	turn := func(k float64, s complex128) complex128 {
+		return cmplx.Conj(s) / 230 * cmplx.Rect(1, -2*math.Pi/3*k)
+	}
+	near(t, "neutral", number(t, res, "balanced", 8), cmplx.Abs(turn(0, blower)+turn(1, drives)+turn(2, rest)))
+	near(t, "busiest", number(t, res, "balanced", 7), cmplx.Abs(blower)/230)
+}
