@@ -40,7 +40,7 @@ func TestGenerated(t *testing.T) {
 // tree reads the generated files under dir.
 func tree(t *testing.T, dir string) map[string][]byte {
 	files := map[string][]byte{}
-	for _, pattern := range []string{"stubs/*", "symbols/*.go", "digest.go"} {
+	for _, pattern := range []string{"stubs/*", "symbols/*.go", "*.txt", "digest.go"} {
 		paths, err := filepath.Glob(filepath.Join(dir, pattern))
 		if err != nil || len(paths) == 0 {
 			t.Fatalf("%s: got %d files, error %v, want at least one", pattern, len(paths), err)

@@ -1,6 +1,7 @@
 // Gen writes what cells can import: for each package a declarations-only stub
 // for the type checker and the documentation, one table of compiled symbols for
-// the interpreter, and the digest of the library's source.
+// the interpreter, and digests of the library's source: of all of it, and of what
+// each function can come to.
 //
 //	go run ./gen [-out dir]
 //
@@ -48,7 +49,7 @@ func main() {
 	}
 }
 
-// generate writes stubs/, symbols/ and digest.go in dir.
+// generate writes stubs/, symbols/, functions.txt, changes.txt and digest.go in dir.
 func generate(dir string) error {
 	pkgs, err := load()
 	if err != nil {
@@ -78,6 +79,12 @@ func generate(dir string) error {
 		return err
 	}
 	if files["digest.go"], err = digest(pkgs); err != nil {
+		return err
+	}
+	if files["functions.txt"], err = functionDigests(pkgs, table); err != nil {
+		return err
+	}
+	if files["changes.txt"], err = changes(); err != nil {
 		return err
 	}
 	return write(dir, files)
