@@ -87,14 +87,18 @@ func Text(file string) ([]byte, error) { return read(anywhere{}, file, document.
 
 // Check reads and checks the notebook in a file without running it.
 func Check(file string) *Result {
-	res := &Result{File: file}
 	src, err := Text(file)
 	if err != nil {
-		res.Unread = true
+		res := &Result{File: file, Unread: true}
 		res.find(document.Range{}, err)
 		return res
 	}
-	res.Source = src
+	return CheckText(file, src)
+}
+
+// CheckText checks a text as if it stood in a file.
+func CheckText(file string, src []byte) *Result {
+	res := &Result{File: file, Source: src}
 	res.Notebook, res.Findings = document.Parse(file, src)
 	if res.Notebook == nil {
 		res.Unread = true

@@ -24,6 +24,9 @@ var banned = []struct{ from, to, why string }{
 	{"runner/...", "cmd/...", "nothing depends on the command"},
 	{"render/...", "runner/engine", "the renderer never sees the interpreter"},
 	{"render/...", "cmd/...", "nothing depends on the command"},
+	{"render/...", "runner/record/...", "the renderer is given what was signed as plain data"},
+	{"render/...", "golang.org/x/crypto/...", "the renderer signs nothing"},
+	{"runner/live", "runner/record/...", "the desk shows what it is given"},
 	{"render/...", "github.com/traefik/yaegi/...", "the renderer never sees the interpreter"},
 	{"runner/check", "github.com/traefik/yaegi/...", "checking needs no interpreter"},
 }

@@ -49,17 +49,18 @@ type Range struct{ Start, End Position }
 
 // A TitleBlock is the YAML block at the top of a notebook.
 type TitleBlock struct {
-	Range     Range
-	Title     string
-	Number    string            // document number
-	Revision  string            // revision mark
-	Project   string            // the game or set that it belongs to
-	Prepared  string            // role that prepared it
-	Checked   string            // role that checks it
-	Approved  string            // role that approves it
-	Standards []string          // standards used, as the designer names them
-	System    string            // preferred unit system: "SI" (default) or "US"
-	Units     map[string]string // preferred unit by top-level name, such as T: kN/m
+	Range      Range
+	Title      string
+	Number     string            // document number
+	Revision   string            // revision mark
+	Project    string            // the game or set that it belongs to
+	Prepared   string            // role that prepared it
+	Checked    string            // role that checks it
+	Approved   string            // role that approves it
+	Signatures []string          // roles that must sign it: prepared, and if wanted checked and approved; none named means all three
+	Standards  []string          // standards used, as the designer names them
+	System     string            // preferred unit system: "SI" (default) or "US"
+	Units      map[string]string // preferred unit by top-level name, such as T: kN/m
 }
 
 // A Block is one of the closed set: *Heading, *Paragraph, *List, *Quote,

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -15,7 +16,7 @@ import (
 
 // titleKeys are the keys of a title block, in the order they are best written.
 var titleKeys = []string{"title", "number", "revision", "project", "prepared",
-	"checked", "approved", "standards", "system", "units"}
+	"checked", "approved", "signatures", "standards", "system", "units"}
 
 const minimalTitle = "begin the file with\n---\ntitle: Landing bed\n---"
 
@@ -168,6 +169,8 @@ func (r *reader) titleFields(root *yaml.Node) {
 		switch name := key.Value; name {
 		case "standards":
 			t.Standards = r.texts(name, value)
+		case "signatures":
+			t.Signatures = r.signatures(value)
 		case "units":
 			t.Units = r.units(value)
 		case "system":
@@ -243,6 +246,26 @@ func (r *reader) texts(name string, v *yaml.Node) []string {
 		if s, ok := r.line(name, item); ok && s != "" {
 			list = append(list, s)
 		}
+	}
+	return list
+}
+
+// signatures reads the roles that must sign the notebook.
+func (r *reader) signatures(v *yaml.Node) []string {
+	list := r.texts("signatures", v)
+	for i, role := range list {
+		switch {
+		case role != "prepared" && role != "checked" && role != "approved":
+			r.fail(r.nodeRange(v), "write signatures: [prepared, checked, approved], or the first one or two of them", "signatures: got %q, want prepared, checked or approved", shorten(role))
+			return nil
+		case slices.Contains(list[:i], role):
+			r.fail(r.nodeRange(v), "keep one of them", "signatures: got %s twice, want it once", role)
+			return nil
+		}
+	}
+	if len(list) > 0 && !slices.Contains(list, "prepared") {
+		r.fail(r.nodeRange(v), "add prepared: who answers for the notebook signs first", "signatures: got no prepared, want it among them")
+		return nil
 	}
 	return list
 }

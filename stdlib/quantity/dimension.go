@@ -13,7 +13,11 @@
 // package units; the same value, unit and digits give the same text everywhere.
 package quantity
 
-import "strings"
+import (
+	"cmp"
+	"strconv"
+	"strings"
+)
 
 // Dimension holds the exponents of the base dimensions. The zero value is the
 // pure number. Dimensions are comparable with ==, which tells a plane angle
@@ -99,6 +103,33 @@ func (d Dimension) String() string {
 	}
 	return b.String()
 }
+
+// ParseDimension reads what String writes. It reports false for any other text.
+func ParseDimension(text string) (Dimension, bool) {
+	var d Dimension
+	if text == "1" {
+		return d, true
+	}
+	exponents := map[string]*Rat{"kg": &d.Mass, "m": &d.Length, "s": &d.Time, "K": &d.Temperature, "A": &d.Current, "rad": &d.Angle}
+	for factor := range strings.SplitSeq(text, "·") {
+		base := strings.TrimRight(factor, "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+		exp := unraised.Replace(factor[len(base):])
+		if name, over, ok := strings.Cut(factor, "^("); ok {
+			base, exp = name, strings.TrimSuffix(over, ")")
+		}
+		n, over, _ := strings.Cut(cmp.Or(exp, "1")+"/1", "/")
+		num, err1 := strconv.Atoi(n)
+		den, err2 := strconv.Atoi(strings.TrimSuffix(over, "/1"))
+		if exponents[base] == nil || err1 != nil || err2 != nil {
+			return Dimension{}, false
+		}
+		*exponents[base] = Frac(num, den)
+	}
+	return d, d.String() == text
+}
+
+// unraised sets raised digits on the line.
+var unraised = strings.NewReplacer("⁻", "-", "⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9")
 
 // Name returns the trade's word for d, such as "pressure" or "force per
 // length", or its String when there is none.

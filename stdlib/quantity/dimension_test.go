@@ -147,3 +147,18 @@ func TestDimensionText(t *testing.T) {
 		t.Error("IsNumber: want true for an angle and false for a length")
 	}
 }
+
+// What String writes ParseDimension reads back, and nothing else.
+func TestParseDimension(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := dimension().Draw(t, "d")
+		if got, ok := ParseDimension(d.String()); got != d || !ok {
+			t.Fatalf("ParseDimension(%q): got %v, %v", d.String(), got, ok)
+		}
+	})
+	for _, text := range []string{"", "x", "m·", "m⁰", "m^(1/0)", "m^(2/4)", "s·m", "m²³⁻", "11", "m·m", "kg·m^(3)"} {
+		if got, ok := ParseDimension(text); ok {
+			t.Errorf("ParseDimension(%q): got %v, want none", text, got)
+		}
+	}
+}

@@ -1,0 +1,4 @@
+package record
+
+// Child does nothing yet.
+func Child() {}
