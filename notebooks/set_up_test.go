@@ -14,8 +14,9 @@ func TestSetUp(t *testing.T) {
 	minute := 60.0
 
 	// Pieces: tubes by their masses to a metre, the rest as given, and all together.
-	cross := 6.71 * (4*0.60 + 4*0.85)
-	outrigger, brace, mast := 6.71*0.6+1.5, 2.91*0.7, 10.3*0.42+1.7
+	flange := 7850 * 0.16 * 0.16 * 0.015
+	cross := 6.71*(4*0.60+4*0.85) + flange
+	outrigger, brace, mast := 6.71*0.6+1.5, 2.91*0.7, 10.3*0.42+2*flange
 	stake := 7850 * math.Pi * 0.016 * 0.016 * 1.1
 	near(t, "cross", number(t, res, "cross"), cross)
 	near(t, "stake", number(t, res, "stake"), stake)
@@ -59,7 +60,7 @@ func TestSetUp(t *testing.T) {
 	near(t, "plate of 20 kg", number(t, res, "heavyPlate"), 20/(23*0.625*0.835*0.91))
 	near(t, "cross by two", number(t, res, "byTwo"), cross/(4.0/3*23*0.625*0.835*0.91))
 
-	// Together over half an hour, hardest first: 24 plates, 4 outriggers, the mast, 4
+	// Together over half an hour, hardest first: 24 plates, the mast, 4 outriggers, 4
 	// braces. Between 0.5 and 1 lift a minute the multiplier falls by 0.06 for each.
 	fm := func(lifts float64) float64 {
 		f := lifts / 30
@@ -72,8 +73,8 @@ func TestSetUp(t *testing.T) {
 		return 0.94 - 0.03*(f-1)
 	}
 	joined := 10 / (23 * 0.625 * 0.835) / fm(24)
-	joined += outrigger / limit(35, 70, 40, 20, 1, 1, 1) * (1/fm(28) - 1/fm(24))
-	joined += mast / limit(35, 70, 35, 75, 1, 1, 1) * (1/fm(29) - 1/fm(28))
+	joined += mast / limit(35, 70, 35, 75, 1, 1, 1) * (1/fm(25) - 1/fm(24))
+	joined += outrigger / limit(35, 70, 40, 20, 1, 1, 1) * (1/fm(29) - 1/fm(25))
 	joined += brace / limit(35, 70, 35, 75, 1, 1, 1) * (1/fm(33) - 1/fm(29))
 	near(t, "together", number(t, res, "joined", 0), joined)
 
@@ -97,13 +98,26 @@ func TestSetUp(t *testing.T) {
 
 	setUpPower(t, res)
 
-	// Gaps: two numbers of the tables are used, the rest is given.
+	// Gaps: the stern's corner turned by the matrices of roll and pitch; two numbers of
+	// the tables are used, the rest is given.
+	sin, cos := math.Sincos(20 * deg)
+	turned := func(m [3][3]float64, p [3]float64) (q [3]float64) {
+		for i := range q {
+			q[i] = m[i][0]*p[0] + m[i][1]*p[1] + m[i][2]*p[2]
+		}
+		return q
+	}
+	p := turned([3][3]float64{{1, 0, 0}, {0, cos, -sin}, {0, sin, cos}}, [3]float64{1.1, -0.5, 0.3})
+	p[2] += 0.12
+	p = turned([3][3]float64{{cos, 0, sin}, {0, 1, 0}, {-sin, 0, cos}}, p)
+	near(t, "under the hull", number(t, res, "under"), 0.75+p[2]-0.17)
+	near(t, "at rest", number(t, res, "level"), 1)
 	near(t, "child through 6 mm", number(t, res, "byFan", 0), 0.020)
 	near(t, "child through 80 mm", number(t, res, "byFence", 0), 0.900)
 	near(t, "on an arm", number(t, res, "onArm"), 1900*0.3*0.1)
 
-	// Two seats, 0.85 of them taken, every 134.4 s; a queue of 36 an hour before it.
-	rate := 2 * 0.85 / (79.4 + 55)
+	// Two seats, 0.85 of them taken, every 134 s; a queue of 36 an hour before it.
+	rate := 2 * 0.85 / (79 + 55)
 	busy := 0.01 / rate
 	near(t, "riders", number(t, res, "perHour"), rate)
 	near(t, "wait", number(t, res, "wait"), busy/(2*(1-busy))/rate)
