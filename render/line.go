@@ -64,10 +64,11 @@ func (a *assembler) fill(line *Line, n *check.Name, e ast.Expr) {
 	if e != nil && !n.Changed && !a.isFilledLater(e) {
 		var shown ast.Expr
 		shown, symbolic = a.draft.symbolic(e)
-		line.Formula = whole(symbolic)
+		line.Formula, line.Wide = whole(symbolic), symbolic.Row > maxFormula
 		numeric = a.draft.numeric(a, e, shown, v, unit)
 		if numeric.Text != symbolic.Text && numeric.Width <= 3*maxFormula {
 			line.Numbers = whole(numeric)
+			line.Wide = line.Wide || numeric.Row > maxFormula
 			if nested(shown) { // its numbers say enough
 				line.Formula = ""
 			}

@@ -169,6 +169,7 @@ type (
 		ID      string
 		Symbol  template.HTML // MathML, each a whole math element
 		Formula template.HTML // empty for a plain given
+		Wide    bool          // a row of the formula or its numbers is too long for its column
 		Numbers template.HTML // empty when it would repeat the formula or the result
 		Result  template.HTML
 		Text    string // the result in plain letters

@@ -66,6 +66,9 @@ func (w *rowWriter) line(l *Line) {
 	if l.Formula == "" && l.Numbers == "" {
 		class += " short"
 	}
+	if l.Wide {
+		class += " wide"
+	}
 	w.open(class, l.ID, l.Line)
 	w.put(`<span class="symbol">`, string(l.Symbol), `</span><span class="chain">`)
 	w.step("step", l.Formula)

@@ -102,10 +102,10 @@ func chain(l, first, rest level, parts []part) box {
 }
 
 // broken sets a chain that is wider than limit in rows, each row after the
-// first with its operator in front.
-func (b box) broken(limit int) string {
+// first with its operator in front, and says how wide the widest is.
+func (b box) broken(limit int) (ml string, widest int) {
 	if limit <= 0 || b.width <= limit || len(b.parts) < 2 {
-		return b.ml
+		return b.ml, b.width
 	}
 	var rows, row []string
 	width := 0
@@ -120,9 +120,10 @@ func (b box) broken(limit int) string {
 		}
 		row = append(row, p.ml)
 		width += w
+		widest = max(widest, width)
 	}
 	rows = append(rows, el("mtr", el(cellLeft, row...)))
-	return el(`mtable displaystyle="true"`, rows...)
+	return el(`mtable displaystyle="true"`, rows...), widest
 }
 
 func negative(x box) box {

@@ -90,6 +90,7 @@ type Formula struct {
 	MathML string
 	Text   string // the same as plain text in one line
 	Width  int    // about how many letters wide it is in one row
+	Row    int    // the same of its widest row as it is set
 }
 
 // Set prints a Go expression as a formula. It drops the parentheses of the
@@ -100,7 +101,8 @@ type Formula struct {
 // expression nested more deeply than a page can show.
 func Set(e ast.Expr, o Options) Formula {
 	b := top(e, o)
-	return Formula{b.broken(o.MaxWidth), b.text, b.width}
+	ml, row := b.broken(o.MaxWidth)
+	return Formula{ml, b.text, b.width, row}
 }
 
 // Expr is the MathML of Set.
