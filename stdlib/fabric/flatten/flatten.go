@@ -21,6 +21,7 @@ package flatten
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/argument"
@@ -168,9 +169,11 @@ func (f Flat) Area() units.Area {
 
 // Draw shows the flat piece with the strain of each triangle in per cent: where
 // the cloth must stretch (positive) or gather (negative), whichever is more there.
+// The piece is turned so that it lies in the least box, on its long side.
 func (f Flat) Draw(d *sheet.Drawing) {
 	reach := max(f.Most, -f.Least, 1e-4)
 	d.Scale("strain in per cent", -100*reach, 100*reach)
+	f.X, f.Y = f.laid()
 	for i, t := range f.Mesh.Triangles {
 		value := f.High[i]
 		if -f.Low[i] > value {
@@ -178,4 +181,24 @@ func (f Flat) Draw(d *sheet.Drawing) {
 		}
 		d.Shade([]float64{f.X[t.A], f.X[t.B], f.X[t.C]}, []float64{f.Y[t.A], f.Y[t.B], f.Y[t.C]}, 100*value)
 	}
+}
+
+// laid is the piece turned, to the degree, so that it lies in the least box.
+func (f Flat) laid() (xs, ys []float64) {
+	turned := func(angle float64) (xs, ys []float64, width, height float64) {
+		sin, cos := math.Sincos(angle)
+		for i, x := range f.X {
+			xs, ys = append(xs, x*cos-f.Y[i]*sin), append(ys, x*sin+f.Y[i]*cos)
+		}
+		return xs, ys, slices.Max(xs) - slices.Min(xs), slices.Max(ys) - slices.Min(ys)
+	}
+	best, least := 0.0, math.Inf(1)
+	for degree := range 180 {
+		angle := float64(degree) * math.Pi / 180
+		if _, _, w, h := turned(angle); w >= h && w*h < least {
+			best, least = angle, w*h
+		}
+	}
+	xs, ys, _, _ = turned(best)
+	return xs, ys
 }

@@ -63,6 +63,22 @@ func Pattern(mesh surface.Mesh, limit, ease units.Number) (Made, error) {
 	return m, m.Pattern.Check()
 }
 
+// Cut is the panels of a mesh as Pattern cuts them, in the order of their first
+// triangles: to lay one of them flat with Flatten, or to look at its strain.
+//
+// A mesh that surface.Mesh.Check finds wrong is an error.
+func Cut(mesh surface.Mesh) ([]surface.Mesh, error) {
+	_, panels, err := cut(mesh)
+	if err != nil {
+		return nil, fmt.Errorf("panels: %w", err)
+	}
+	var all []surface.Mesh
+	for _, p := range panels {
+		all = append(all, p.mesh)
+	}
+	return all, nil
+}
+
 // A joined is an edge at a chain, and the points of the mesh that it begins with.
 type joined struct {
 	ref           string
