@@ -91,7 +91,9 @@ func (p Pattern) match(s Seam) (Match, error) {
 	if m.Shortest == 0 {
 		return Match{}, fmt.Errorf("got an edge of no length, want one to sew")
 	}
-	m.Difference = m.Longest - m.Shortest
+	if m.Difference = m.Longest - m.Shortest; m.Difference < 1e-12*m.Longest {
+		m.Difference = 0 // rounding
+	}
 	m.Share = m.Difference / m.Shortest
 	m.Holds = m.Difference <= s.Ease*m.Shortest+joint
 	return m, nil
