@@ -20,9 +20,9 @@ type History struct {
 // A HeadInjury is the head injury criterion and the time over which it is
 // reached.
 type HeadInjury struct {
-	HIC  units.Number // in g^2.5·s, always given without a unit
-	From units.Time
-	To   units.Time
+	HIC   units.Number // in g^2.5·s, always given without a unit
+	Begin units.Time
+	End   units.Time
 }
 
 // An ImpactLimit is what a document allows a head to feel.
@@ -90,7 +90,7 @@ func (h History) HIC(longest units.Time) (HeadInjury, error) {
 	v := newWindows(back, longest)
 	v.fromStart()
 	if v.best.HIC > w.best.HIC {
-		w.best = HeadInjury{v.best.HIC, -v.best.To, -v.best.From}
+		w.best = HeadInjury{v.best.HIC, -v.best.End, -v.best.Begin}
 	}
 	return w.best, nil
 }

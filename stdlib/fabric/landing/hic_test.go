@@ -57,7 +57,7 @@ func TestPulses(t *testing.T) {
 		proof.Near(t, string(c.pulse.Shape)+", sampled", found.HIC, c.hic, 2e-4)
 		if c.window > 0 {
 			proof.Near(t, "window", proof.Must(c.pulse.Window())(t), c.window, 1e-4)
-			proof.Near(t, "window, sampled", found.To-found.From, c.window, 2e-3)
+			proof.Near(t, "window, sampled", found.End-found.Begin, c.window, 2e-3)
 		}
 	}
 	_, err := landing.Pulse{Shape: "bump", Duration: 1}.HIC()
@@ -71,7 +71,7 @@ func TestExactWindow(t *testing.T) {
 		h := landing.History{Time: []units.Time{0, peak, 0.02}, Felt: []units.Number{0, 100, 0}}
 		found := hic(t, h, 0)
 		proof.Near(t, "HIC", found.HIC, 492.80132, 1e-7)
-		proof.Near(t, "window", found.To-found.From, 0.02*4/7, 1e-9)
+		proof.Near(t, "window", found.End-found.Begin, 0.02*4/7, 1e-9)
 	}
 }
 
@@ -87,11 +87,11 @@ func TestWindowLimits(t *testing.T) {
 	both := sampled(0.018, func(t float64) float64 { return first(t) + second(t) })
 	found := hic(t, both, 0)
 	proof.Near(t, "both", found.HIC, 228.8754, 1e-3/5)
-	proof.Near(t, "from", found.From, 0.0008939, 1e-3*5)
-	proof.Near(t, "to", found.To, 0.0169715, 1e-3)
+	proof.Near(t, "from", found.Begin, 0.0008939, 1e-3*5)
+	proof.Near(t, "to", found.End, 0.0169715, 1e-3)
 	found = hic(t, both, 0.015)
 	proof.Near(t, "both, 15 ms", found.HIC, 223.0640, 1e-3/5)
-	proof.Near(t, "from, 15 ms", found.From, 0.0013866, 1e-3*5)
+	proof.Near(t, "from, 15 ms", found.Begin, 0.0013866, 1e-3*5)
 	proof.Near(t, "the first alone", hic(t, sampled(0.018, first), 0).HIC, 189.8856, 1e-3/5)
 	proof.Near(t, "the second alone", hic(t, sampled(0.018, second), 0).HIC, 135.9916, 1e-3/5)
 }
@@ -170,8 +170,8 @@ func TestHICProperties(t *testing.T) {
 			return math.Pow(math.Max(0, integral(b)-integral(a))/(b-a), 2.5) * (b - a)
 		}
 		if found.HIC > 0 {
-			if got := of(found.From, found.To); math.Abs(got-found.HIC) > 1e-9*found.HIC+1e-12 {
-				t.Errorf("window %g to %g has %g, not %g", found.From, found.To, got, found.HIC)
+			if got := of(found.Begin, found.End); math.Abs(got-found.HIC) > 1e-9*found.HIC+1e-12 {
+				t.Errorf("window %g to %g has %g, not %g", found.Begin, found.End, got, found.HIC)
 			}
 		}
 		end := h.Time[len(h.Time)-1]
