@@ -41,7 +41,23 @@ func TestLagoonPanels(t *testing.T) {
 	within(t, "longer by", number(t, res, "more"), end-2*math.Pi*r, 1e-10)
 	near(t, "air in a smooth ring", number(t, res, "Vsmooth"), math.Pi*r*r*2*math.Pi*R)
 
+	// Half a smooth piece: local and global steps (each triangle's nearest rotation,
+	// then one sparse solve) in scipy to 1e-11 m, the triangles' diagonals the other
+	// way: 2.855 % on 12 by 24 squares, 2.894 % on 36 by 72. For 40 pieces 0.897 % on
+	// 8 by 24 and 0.935 % on 16 by 48. The meshes here are the coarser ones.
+	within(t, "strain", number(t, res, "strain"), 0.02855, 0.02)
+	within(t, "strain of forty", number(t, res, "strainFiner"), 0.00897, 0.02)
+
+	// Where the D-rings sit: 45° below the middle of the upper tube, 1.05 m high.
+	near(t, "height of the D-rings", number(t, res, "eyes"), 1.05-r/math.Sqrt2)
+	near(t, "their distance", number(t, res, "out"), R+r/math.Sqrt2)
+	near(t, "belt aside", number(t, res, "aside"), (R+r/math.Sqrt2)*math.Tan(math.Pi/24))
+	near(t, "off the cloth", number(t, res, "offCloth"), 85*math.Pi/180)
+	near(t, "belt", number(t, res, "belt"), 800)
+	near(t, "webbing", number(t, res, "webbing"), 2400)
+
 	rho, lobe := R-r, math.Hypot(H/2, s/2)
+	within(t, "sewn", number(t, res, "sewn"), seamsOf(R, r, b, rho, s, lobe, end), 2e-5) // drawn by a chord for each degree
 	near(t, "bays", number(t, res, "bays"), 9)
 	for k := range 8 {
 		x := (float64(k) - 3.5) * s
@@ -92,10 +108,33 @@ func TestLagoonPanels(t *testing.T) {
 		}
 		cut += p.copies * (area(p.points) + strip(p.points, p.width))
 	}
-	near(t, "mass", number(t, res, "mass"), 0.65*number(t, res, "Awhole"))
+	near(t, "mass", number(t, res, "mass"), 0.68*number(t, res, "Awhole"))
 	near(t, "waste", number(t, res, "waste"), 2.5*number(t, res, "Lroll")-number(t, res, "fabricCut"))
 	within(t, "cut fabric", number(t, res, "fabricCut"), cut, 1e-4)
 	lays(t, res)
+}
+
+// seamsOf is the length of all seams in metres: two rings of long seams and mitres,
+// baffles and wall at top and bottom, the wall's two ends.
+func seamsOf(R, r, b, rho, s, lobe, end float64) float64 {
+	sum := 2 * 16 * (2*(R+r)*math.Tan(b) + 2*(R-r)*math.Tan(b) + end)
+	reach := func(x float64) float64 { return math.Asin(min(1, max(-1, x/rho))) }
+	for k := range 9 {
+		c := (float64(k) - 4) * s
+		if k < 8 {
+			x := c + s/2
+			sum += 2 * 2 * math.Sqrt(rho*rho-x*x)
+		}
+		from, to := reach(c-s/2), reach(c+s/2)
+		for i := range 10_000 {
+			f := from + (to-from)*(float64(i)+0.5)/10_000
+			u := rho*math.Sin(f) - c
+			slope := u / math.Sqrt(lobe*lobe-u*u) * rho * math.Cos(f)
+			sum += 4 * math.Hypot(rho, slope) * (to - from) / 10_000 // front and back, top and bottom
+		}
+	}
+	u := rho - 4*s
+	return sum + 2*2*math.Sqrt(lobe*lobe-u*u)
 }
 
 // A flat piece: its outline, and for each side of it 1 where it is hemmed.

@@ -445,6 +445,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 		},
 		"tautline/stdlib/fabric/flatten/flatten": {
 			"Conformal": reflect.ValueOf(flatten.Conformal),
+			"Cut":       reflect.ValueOf(flatten.Cut),
 			"Defects":   reflect.ValueOf(flatten.Defects),
 			"Flat":      reflect.ValueOf((*flatten.Flat)(nil)),
 			"Flatten":   reflect.ValueOf(flatten.Flatten),
