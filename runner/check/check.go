@@ -185,14 +185,15 @@ func TypeName(t types.Type) string {
 	return t.String()
 }
 
-// classify finds the steps that only speak to the sheet.
+// classify finds the steps that only speak to the sheet: calls of package sheet,
+// and calls of the library that draw on what such a call made.
 func (p *Plan) classify() {
 	for _, c := range p.Cells {
 		for _, s := range c.Steps {
 			switch stmt := s.Stmt.(type) {
 			case *ast.ExprStmt:
 				if call, ok := stmt.X.(*ast.CallExpr); ok {
-					if _, ok := p.SheetCall(call); ok {
+					if _, ok := p.SheetCall(call); ok || p.draws(call) {
 						s.Kind = StepSheet
 					}
 				}
@@ -205,6 +206,20 @@ func (p *Plan) classify() {
 			}
 		}
 	}
+}
+
+// draws reports whether a call of the library is given a figure, a drawing or a
+// rose by its name, to draw on.
+func (p *Plan) draws(call *ast.CallExpr) bool {
+	f := p.Callee(call)
+	return f != nil && f.Pkg() != nil && f.Pkg().Path() != "main" && slices.ContainsFunc(call.Args, func(e ast.Expr) bool {
+		ptr, ok := types.Unalias(p.Info.TypeOf(e)).(*types.Pointer)
+		if !ok {
+			return false
+		}
+		named, ok := types.Unalias(ptr.Elem()).(*types.Named)
+		return ok && named.Obj().Pkg() != nil && named.Obj().Pkg().Path() == SheetPath
+	})
 }
 
 // dataFiles lists the constant names given to sheet.ReadData and sheet.ReadText,

@@ -93,7 +93,7 @@ type StepKind int
 const (
 	StepCode    StepKind = iota // a loop, a condition, a call
 	StepAssign                  // sets top-level names from expressions
-	StepSheet                   // a call of package sheet
+	StepSheet                   // a call of package sheet, or one that draws on what it made
 	StepDeclare                 // declares a function or a type
 	StepComment                 // a comment on lines of its own
 )

@@ -56,6 +56,7 @@ func TestPlayInflatableAnchors(t *testing.T) {
 	proof.Near(t, "least number", r.Minimum, 6, 0)
 	// The published round number falls a little short of the load.
 	proof.Near(t, "mass of the load", r.Load/units.Gn, 163.1546, 1e-6)
+	proof.Near(t, "mass of the load at 9.81 m/s²", r.Load/9.81, 163.0989, 1e-6)
 	if !(r.Ballast*units.Gn < r.Load) {
 		t.Errorf("ballast weighs %g N, want less than the load", r.Ballast*units.Gn)
 	}

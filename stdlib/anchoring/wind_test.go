@@ -42,6 +42,14 @@ func TestBeaufort(t *testing.T) {
 	if got := anchoring.Beaufort(anchoring.PlayInflatableWind().Speed); got != 6 {
 		t.Errorf("the design wind is Beaufort %g, want 6", got)
 	}
+	// HSE, Bouncy castles: safety advice, says 24 mph: as good as 38 km/h, while the
+	// design speed is nearly 25 mph.
+	proof.Near(t, "24 mph", 24*units.Mph, 10.7290, 5e-6)
+	if anchoring.Beaufort(24*units.Mph) != 5 {
+		t.Errorf("24 mph is Beaufort %g, want 5", anchoring.Beaufort(24*units.Mph))
+	}
+	proof.Near(t, "design speed in mph", anchoring.PlayInflatableWind().Speed/units.Mph, 24.83, 2e-4)      // printed to four digits
+	proof.Near(t, "design speed in km/h", anchoring.PlayInflatableWind().Speed/units.KmPerH, 39.96, 1e-12) // 11.1·3.6
 	proof.Panics(t, "want a whole number", func() { anchoring.BeaufortFrom(2.5) })
 }
 

@@ -190,10 +190,37 @@ func TestScrew(t *testing.T) {
 	proof.Near(t, "by torque", holding.TorqueHolding(33, 500), 16.5e3, 1e-12)
 	proof.Near(t, "lower by the ground", proof.Must(deep.Holds(soil, 500, 33))(t).Tension, 10426.318, 1e-6)
 	proof.Near(t, "lower by the torque", proof.Must(deep.Holds(soil, 200, 33))(t).Tension, 6600, 1e-12)
-	_, err := deep.Holds(holding.Soil{Name: "beach", Weight: 18e3, Friction: 0.5}, 0, 0)
-	proof.Fails(t, "screw in sand", err, `soil "beach": got sand, want clay`)
-	_, err = holding.Screw{Helix: 0.03, Shaft: 0.038, Depth: 1}.Holds(soil, 0, 0)
+	_, err := holding.Screw{Helix: 0.03, Shaft: 0.038, Depth: 1}.Holds(soil, 0, 0)
 	proof.Fails(t, "no helix", err, "helix: got 0.03, want more than 0.038")
+}
+
+// Meyerhof and Adams (1968), worked by hand: at 30°, three diameters deep,
+// 1 + 2·(1 + 0.15·3)·3·0.9·tan 30° = 5.5206; halfway between 30° and 35° with
+// m = 0.2; no more than at 4 diameters in sand of 30°, 9 in sand of 45°.
+func TestScrewInSand(t *testing.T) {
+	at := func(ratio float64) holding.Screw { return holding.Screw{Helix: 0.2, Shaft: 0.04, Depth: 0.2 * ratio} }
+	for _, c := range []struct{ ratio, degrees, want float64 }{
+		{3, 30, 5.52065}, {3, 32.5, 1 + 2*1.6*3*0.9*0.6370703}, {4, 30, 1 + 2*1.6*4*0.9/math.Sqrt(3)}, {8, 30, 1 + 2*1.6*4*0.9/math.Sqrt(3)},
+		{1, 20, 1 + 2*1.05*0.9*0.3639702}, {9, 45, 1 + 2*5.5*9*0.9}, {20, 45, 1 + 2*5.5*9*0.9},
+	} {
+		proof.Near(t, "breakout", at(c.ratio).SandBreakout(c.degrees*units.Deg), c.want, 1e-6)
+	}
+	sand := holding.Soil{Name: "beach", Weight: 18e3, Friction: 30 * units.Deg}
+	h := proof.Must(at(3).Holds(sand, 0, 0))(t)
+	proof.Near(t, "holds", h.Tension, 5.52065*18e3*0.6*math.Pi/4*(0.04-0.0016), 1e-6)
+	proof.Near(t, "no skin", h.Skin, 0, 0)
+	proof.Near(t, "lower by the torque", proof.Must(at(3).Holds(sand, 40, 33))(t).Tension, 1320, 1e-12)
+	proof.Near(t, "under water", proof.Must(at(3).Holds(sand.Saturated(), 0, 0))(t).Tension, h.Tension*(18-9.81)/18, 1e-12)
+	sand.Friction = 15 * units.Deg
+	_, err := at(3).Holds(sand, 0, 0)
+	proof.Fails(t, "hardly sand", err, `soil "beach": angle of friction: got 15°, want 20° or more`)
+	rapid.Check(t, func(t *rapid.T) { // never less than the sand straight above, never less in denser or deeper ground
+		ratio, angle := rapid.Float64Range(0.5, 12).Draw(t, "depth"), rapid.Float64Range(20, 44).Draw(t, "angle")*units.Deg
+		Fq := at(ratio).SandBreakout(angle)
+		if denser, deeper := at(ratio).SandBreakout(angle+units.Deg), at(ratio*1.1).SandBreakout(angle); Fq < 1 || denser < Fq || deeper < Fq {
+			t.Errorf("breakout %g, %g in denser sand, %g deeper", Fq, denser, deeper)
+		}
+	})
 }
 
 // Buried plates: the ground above as a weight; Rankine's pressures integrated by

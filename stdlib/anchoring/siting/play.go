@@ -101,6 +101,21 @@ func PlayRunOut(platform units.Length, stopWall bool) units.Length {
 	return out
 }
 
+// A LeastPressure is the least air pressure in an inflatable in use.
+type LeastPressure struct {
+	Pressure units.Pressure
+	Source   string
+}
+
+// PlayPressure is the least static pressure in a play inflatable: 1.0 kPa.
+//
+// Caution: a bed that catches riders needs more: by its own calculation of a fall.
+//
+// Source: EN 14960-1, as quoted by others: verify against the document.
+func PlayPressure() LeastPressure {
+	return LeastPressure{Pressure: 1 * units.KPa, Source: play + byOthers}
+}
+
 // A GroundingMass is the mass that stands for a user in the test whether a bed
 // lets a jumper through to the ground.
 type GroundingMass struct {

@@ -48,14 +48,14 @@ func PlanWind(safe units.Speed, factor units.Number, rule anchoring.AnchorRule) 
 const tenMetres = 10 * units.M
 
 // Actions is the table that a crew reads: one row for each action, with the wind
-// it begins or ends at in three ways.
+// it begins or ends at in three ways, each rounded down to 0.1 m/s.
 type Actions struct {
 	Action   []string
 	Gust     []units.Speed  // at 10 m
 	Hand     []units.Speed  // gust that the hand anemometer shows
 	Forecast []units.Speed  // ten-minute mean at 10 m
 	Beaufort []units.Number // of that mean
-	Margin   []units.Number // force that the anchors hold over the force of this wind
+	Margin   []units.Number // force that the anchors hold over the force of this wind, rounded down to 0.01
 	Why      []string
 	Warnings []string
 }
@@ -81,11 +81,11 @@ func (p WindPlan) Actions() (Actions, error) {
 	var a Actions
 	row := func(action string, v units.Speed, why string) {
 		a.Action, a.Why = append(a.Action, action), append(a.Why, why)
-		a.Gust = append(a.Gust, v)
-		a.Hand = append(a.Hand, anchoring.WindAtHeight(v, tenMetres, p.Hand, p.Roughness))
-		a.Forecast = append(a.Forecast, v/p.Gust)
+		a.Gust = append(a.Gust, tenthBelow(v))
+		a.Hand = append(a.Hand, tenthBelow(anchoring.WindAtHeight(v, tenMetres, p.Hand, p.Roughness)))
+		a.Forecast = append(a.Forecast, tenthBelow(v/p.Gust))
 		a.Beaufort = append(a.Beaufort, anchoring.Beaufort(v/p.Gust))
-		a.Margin = append(a.Margin, p.margin(v))
+		a.Margin = append(a.Margin, math.Floor(100*p.margin(v)+1e-9)/100)
 	}
 	row("lay out, inflate, strap down: up to", p.SetUp, "an inflatable half up has no anchors yet")
 	row("riders on: up to", p.Run, "riders off above it, at once; nobody under or beside the walls")
@@ -99,6 +99,9 @@ func (p WindPlan) Actions() (Actions, error) {
 	}
 	return a, nil
 }
+
+// tenthBelow rounds down to 0.1 m/s.
+func tenthBelow(v float64) float64 { return math.Floor(10*v+1e-9) / 10 }
 
 // margin is the force that the anchors hold over the force of a wind.
 func (p WindPlan) margin(v units.Speed) units.Number { return p.Factor * (p.Safe / v) * (p.Safe / v) }

@@ -25,19 +25,22 @@ func crowd(n int, friction float64) tether.Set {
 	return s
 }
 
-// A hundred anchors, 72 bearings, each anchor lost in turn: 7272 equilibria.
+// A hundred anchors, 72 bearings, each anchor lost in turn: 7272 equilibria; and
+// how the time grows with the anchors: each adds a case and makes every case larger.
 func BenchmarkSurvey(b *testing.B) {
-	for _, c := range []struct {
-		name     string
-		friction float64
-	}{{"without friction", 0}, {"with friction", 0.2}} {
-		b.Run(c.name, func(b *testing.B) {
-			set := crowd(100, c.friction)
-			for b.Loop() {
-				proof.Must(set.Survey(20, 72))
-			}
-			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/(72*101)*1e6, "µs/equilibrium")
-		})
+	for _, n := range []int{50, 100, 200} {
+		for _, c := range []struct {
+			name     string
+			friction float64
+		}{{"without friction", 0}, {"with friction", 0.2}} {
+			b.Run(fmt.Sprintf("%d anchors %s", n, c.name), func(b *testing.B) {
+				set := crowd(n, c.friction)
+				for b.Loop() {
+					proof.Must(set.Survey(20, 72))
+				}
+				b.ReportMetric(b.Elapsed().Seconds()/float64(b.N*72*(n+1))*1e6, "µs/equilibrium")
+			})
+		}
 	}
 }
 

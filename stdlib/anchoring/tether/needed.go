@@ -5,25 +5,27 @@ import (
 	"fmt"
 	"math"
 
-	"tautline/stdlib/anchoring"
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
 )
 
 // Ballast is the mass that has to stand at each anchor in place of a stake, to
 // hold a tension in its strap, which it neither drags nor lifts at the strap's
-// angle.
+// angle. On a slope its own weight drags it downhill as well: most where the
+// ground falls towards the device.
 //
 // The tensions, one for each anchor, such as Survey.TensionOneLost, are 0 or
-// more; the friction coefficient mu of the ballast on the ground more than 0; the
-// factor on the tensions 1 or more. A number out of its range is an error, as is a
-// strap that does not rise.
+// more; the friction coefficient mu of the ballast on the ground more than the
+// rise over run of the set's slope; the factor on the tensions 1 or more. A number
+// out of its range is an error, as is a strap that does not rise.
 //
 // Caution: wet ground has less friction; measure it with the ballast itself.
 //
-// Source: equilibrium, as anchoring.BallastMass.
+// Source: equilibrium along and square to the slope, derived here; on level ground
+// as anchoring.BallastMass.
 func (s Set) Ballast(tensions []units.Force, mu, factor units.Number) ([]units.Mass, error) {
-	err := cmp.Or(s.check(), argument.Positive("friction coefficient", mu), argument.Within("factor", factor, 1, math.MaxFloat64))
+	err := cmp.Or(s.check(), argument.Positive("friction coefficient", mu), argument.Above("friction coefficient (the ballast must not slide by itself on the slope)", mu, math.Tan(s.Slope)),
+		argument.Within("factor", factor, 1, math.MaxFloat64))
 	if err == nil && len(tensions) != len(s.Anchors) {
 		err = fmt.Errorf("tensions: got %d, want one for each of %d anchors", len(tensions), len(s.Anchors))
 	}
@@ -36,9 +38,26 @@ func (s Set) Ballast(tensions []units.Force, mu, factor units.Number) ([]units.M
 		if err := cmp.Or(argument.NotNegative("tension", t), argument.NotNegative("strap angle", a.Angle())); err != nil {
 			return nil, fmt.Errorf("ballast: anchor %q: %w", a.Name, err)
 		}
-		out[i] = anchoring.BallastMass(factor*t, a.Angle(), mu)
+		out[i] = s.ballast(a, factor*t, mu)
 	}
 	return out, nil
+}
+
+// ballast is the mass at one anchor. The pull T·cos along the ground and the weight's
+// share W·sin(slope) downhill add up as arrows, and are held by friction under what
+// presses: |T·cos + W·sin(slope)| = mu·(W·cos(slope) - T·sin). Squared, it is
+// quadratic in the weight; the larger root is where the friction comes to hold.
+func (s Set) ballast(a Anchor, T, mu float64) units.Mass {
+	sin, cos := math.Sincos(a.Angle())
+	fall, square := math.Sincos(s.Slope)
+	along := 0.0 // cosine between the pull and the way downhill
+	if x, y := a.Eye.X-a.Ground.X, a.Eye.Y-a.Ground.Y; x != 0 || y != 0 {
+		along = -(x*math.Sin(s.Uphill) + y*math.Cos(s.Uphill)) / math.Hypot(x, y)
+	}
+	A := mu*mu*square*square - fall*fall
+	B := mu*mu*square*sin + cos*fall*along
+	C := mu*mu*sin*sin - cos*cos
+	return T * (B + math.Sqrt(math.Max(0, B*B-A*C))) / A / units.Gn
 }
 
 // A Need is how many anchors a device needs, or which mass.

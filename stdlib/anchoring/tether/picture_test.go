@@ -79,17 +79,25 @@ func TestSection(t *testing.T) {
 
 func TestSchedule(t *testing.T) {
 	set := heavy(8)
-	l := proof.Must(set.Schedule([]float64{1000, 1001, 0, 0, 0, 0, 0, 1600}, 1.25))(t)
+	set.Anchors[4].Ground.X -= 1e-4 // still south, to a degree
+	set.Anchors[0].Ground.X -= 1e-4 // and still 0° to the north, not 360°
+	l := proof.Must(set.Schedule([]float64{1000, 1001, 0, 0, 0, 0, 0, 1600}, 1.25, 0))(t)
 	for i, want := range map[int]float64{0: 1250, 1: 1260, 2: 0, 7: 2000} {
 		proof.Near(t, "need", l.Need[i], want, 1e-12)
 	}
 	proof.Near(t, "bearing", l.Bearing[2], 90*units.Deg, 1e-12)
-	proof.Near(t, "distance", l.Distance[2], 2.95+0.7/math.Tan(40*units.Deg), 1e-12)
+	proof.Near(t, "north", l.Bearing[0], 0, 0)
+	proof.Near(t, "south", l.Bearing[4], 180*units.Deg, 1e-12)
+	proof.Near(t, "distance", l.Distance[2], 3.78, 1e-12) // 2.95 + 0.7/tan(40°) = 3.7842
 	proof.Near(t, "angle", l.Angle[2], 40*units.Deg, 1e-12)
 	if l.Name[7] != "8" || len(l.Blank) != 8 || l.Blank[0] != "" {
 		t.Errorf("got %+v", l)
 	}
-	_, err := set.Schedule(nil, 1)
+	l = proof.Must(set.Schedule([]float64{1000, 0, 0, 0, 0, 0, 0, 2000}, 1, 1600))(t)
+	for i, want := range map[int]float64{0: 1600, 3: 1600, 7: 2000} {
+		proof.Near(t, "need by the rule", l.Need[i], want, 0)
+	}
+	_, err := set.Schedule(nil, 1, 0)
 	proof.Fails(t, "no tensions", err, "tensions: got 0, want one for each of 8 anchors")
 	got := tether.Clipped([]float64{0.5, math.Inf(1)}, 2)
 	if got[0] != 0.5 || got[1] != 2 {

@@ -14,26 +14,27 @@ import (
 type Schedule struct {
 	Name     []string
 	Kind     []string
-	Bearing  []units.Angle  // of the anchor, from the middle of the device
-	Distance []units.Length // of the anchor on the ground, from the middle
-	Angle    []units.Angle  // of the strap to the ground
+	Bearing  []units.Angle  // of the anchor, from the middle of the device, to 1°
+	Distance []units.Length // of the anchor on the ground, from the middle, to 10 mm
+	Angle    []units.Angle  // of the strap to the ground, to 1°
 	Need     []units.Force  // that the anchor has to hold, along the strap
 	Blank    []string       // to write the reading of the pull test in
 }
 
 // Schedule lists the anchors with what each has to hold: a tension times a factor,
-// rounded up to 10 N.
+// or the least that a rule asks of every anchor where that is more, rounded up to
+// 10 N. Places and angles are rounded to what a tape and a compass show.
 //
-// The tensions, one for each anchor, such as Survey.TensionOneLost, are 0 or more,
-// the factor 1 or more; a number out of its range is an error, as is a set that
-// cannot be calculated.
+// The tensions, one for each anchor, such as Survey.TensionOneLost, and the least
+// are 0 or more, the factor 1 or more; a number out of its range is an error, as is
+// a set that cannot be calculated.
 //
 // Caution: the angle on site is measured, not taken from the list: a flatter strap
 // drags, a steeper one lifts.
 //
 // Source: geometry.
-func (s Set) Schedule(tensions []units.Force, factor units.Number) (Schedule, error) {
-	err := cmp.Or(s.check(), argument.Within("factor", factor, 1, math.MaxFloat64))
+func (s Set) Schedule(tensions []units.Force, factor units.Number, least units.Force) (Schedule, error) {
+	err := cmp.Or(s.check(), argument.Within("factor", factor, 1, math.MaxFloat64), argument.NotNegative("least to hold", least))
 	if err == nil && len(tensions) != len(s.Anchors) {
 		err = fmt.Errorf("tensions: got %d, want one for each of %d anchors", len(tensions), len(s.Anchors))
 	}
@@ -46,9 +47,10 @@ func (s Set) Schedule(tensions []units.Force, factor units.Number) (Schedule, er
 	var l Schedule
 	for i, a := range s.Anchors {
 		l.Name, l.Kind = append(l.Name, a.Name), append(l.Kind, a.Kind)
-		l.Bearing, l.Distance = append(l.Bearing, a.Ground.Bearing()), append(l.Distance, a.Ground.Distance())
-		l.Angle = append(l.Angle, a.Angle())
-		l.Need = append(l.Need, 10*math.Ceil(factor*tensions[i]/10-1e-9))
+		bearing := math.Mod(math.Round(a.Ground.Bearing()/units.Deg), 360)
+		l.Bearing, l.Distance = append(l.Bearing, bearing*units.Deg), append(l.Distance, math.Round(a.Ground.Distance()*100)/100)
+		l.Angle = append(l.Angle, math.Round(a.Angle()/units.Deg)*units.Deg)
+		l.Need = append(l.Need, 10*math.Ceil(math.Max(factor*tensions[i], least)/10-1e-9))
 		l.Blank = append(l.Blank, "")
 	}
 	return l, nil

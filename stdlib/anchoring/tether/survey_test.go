@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tautline/stdlib/anchoring"
+	"tautline/stdlib/anchoring/holding"
 	"tautline/stdlib/anchoring/tether"
 	"tautline/stdlib/anchoring/windload"
 	"tautline/stdlib/internal/proof"
@@ -170,6 +171,26 @@ func TestNeeded(t *testing.T) {
 	sin, cos := math.Sincos(40 * units.Deg)
 	proof.Near(t, "ballast", masses[0], 1600*(cos/0.4+sin)/9.80665, 1e-12)
 	proof.Near(t, "half of it", masses[7], masses[0]/2, 1e-12)
+	// On a slope of 5 %, uphill to anchor 1: its ballast is dragged downhill, that of
+	// anchor 5 uphill; the others are in between. Worked by hand along the slope.
+	set.Slope = math.Atan(0.05)
+	all := []float64{1600, 1600, 1600, 1600, 1600, 1600, 1600, 1600}
+	masses = proof.Must(set.Ballast(all, 0.4, 1))(t)
+	fall, square := math.Sincos(set.Slope)
+	proof.Near(t, "ballast uphill", masses[0], 1600*(cos+0.4*sin)/(0.4*square-fall)/9.80665, 1e-12)
+	proof.Near(t, "ballast downhill", masses[4], 1600*(cos+0.4*sin)/(0.4*square+fall)/9.80665, 1e-12)
+	W := masses[2] * 9.80665 // across the slope the two forces are square to each other
+	proof.Near(t, "ballast across", math.Hypot(1600*cos, W*fall), 0.4*(W*square-1600*sin), 1e-12)
+	if !(masses[0] > masses[1] && masses[1] > masses[2] && masses[2] > masses[3] && masses[3] > masses[4]) {
+		t.Errorf("ballast round a slope: got %v", masses)
+	}
+	for i := range masses { // what holds by itself holds less: holding.Ballast takes the worst side
+		if got := proof.Must(holding.Ballast{Mass: masses[i], Friction: 0.4, Slope: set.Slope}.Holds(40 * units.Deg))(t).Tension; got > 1600*(1+1e-12) {
+			t.Errorf("anchor %d: %g kg hold %g N, more than the 1600 N asked", i+1, masses[i], got)
+		}
+	}
+	_, err = set.Ballast(all, 0.04, 1)
+	proof.Fails(t, "ice on a slope", err, "must not slide by itself on the slope): got 0.04, want more than 0.05")
 	_, err = set.Ballast([]float64{1}, 0.4, 1)
 	proof.Fails(t, "one tension", err, "tensions: got 1, want one for each of 8 anchors")
 
