@@ -43,12 +43,31 @@ func TestLagoonHardstanding(t *testing.T) {
 	close(t, "solved over guessed", number(t, res, "ratio"), round.all/(4*F/(12*cos)), found)
 	heaviest := 0.0
 	for i, T := range round.byStrap {
-		m := T / 0.9 * (cos/mu + sin) / gn
-		close(t, "mass on level ground", value(t, res, "masses", i), m, found)
-		close(t, "force in the list", value(t, res, "list", 5, i), 10*math.Ceil(T/0.9/10), 1e-12)
+		// On the slope that rises to the north: pulled inward and dragged south, the
+		// least mass is tried out.
+		turn := 2 * math.Pi * float64(i) / 12
+		if turn += 10 * deg; i%2 == 1 {
+			turn -= 20 * deg
+		}
+		inX, inY := -math.Sin(turn), -math.Cos(turn)
+		low, m := 0.0, 1e4
+		for range 100 {
+			try := (low + m) / 2
+			W := try * gn
+			along := math.Hypot(T/0.9*cos*inX, T/0.9*cos*inY-W*math.Sin(slope))
+			if along <= mu*(W*math.Cos(slope)-T/0.9*sin) {
+				m = try
+			} else {
+				low = try
+			}
+		}
+		close(t, "mass of a stack", value(t, res, "masses", i), m, found)
+		close(t, "force in the list", value(t, res, "list", 5, i), 10*math.Ceil(math.Max(T/0.9, 1600)/10), 1e-12)
 		heaviest = math.Max(heaviest, m)
 	}
 	close(t, "greatest mass", number(t, res, "most"), heaviest, found)
+	bed.listed(t, res)
+	near(t, "a whole stack is dragged at", number(t, res, "drag"), 1550.0/490*560)
 	near(t, "on the lorry", number(t, res, "total"), 12*560)
 	if got := number(t, res, "lifted"); got != 0 || round.press <= 0 {
 		t.Errorf("feet off the ground: got %g, by hand the least pressing is %g N", got, round.press)

@@ -76,7 +76,8 @@ const mostAnchors = 200
 // a wind of a speed from n bearings, whichever anchor is lost; the set's own
 // anchors and the ring's number do not count.
 //
-// The search begins at three anchors. It is an error when 200 are not enough, or a
+// The search begins at three anchors. More than that number may hold less: in a
+// ring of an odd number two neighbours splay to the same side. It is an error when 200 are not enough, or a
 // set or number is out of its range.
 //
 // Source: as Solve.
