@@ -18,7 +18,6 @@ type Schedule struct {
 	Distance []units.Length // of the anchor on the ground, from the middle, to 10 mm
 	Angle    []units.Angle  // of the strap to the ground, to 1°
 	Need     []units.Force  // that the anchor has to hold, along the strap
-	Blank    []string       // to write the reading of the pull test in
 }
 
 // Schedule lists the anchors with what each has to hold: a tension times a factor,
@@ -51,7 +50,6 @@ func (s Set) Schedule(tensions []units.Force, factor units.Number, least units.F
 		l.Bearing, l.Distance = append(l.Bearing, bearing*units.Deg), append(l.Distance, math.Round(a.Ground.Distance()*100)/100)
 		l.Angle = append(l.Angle, math.Round(a.Angle()/units.Deg)*units.Deg)
 		l.Need = append(l.Need, 10*math.Ceil(math.Max(factor*tensions[i], least)/10-1e-9))
-		l.Blank = append(l.Blank, "")
 	}
 	return l, nil
 }
