@@ -87,9 +87,9 @@ func (p WindPlan) Actions() (Actions, error) {
 		a.Beaufort = append(a.Beaufort, anchoring.Beaufort(v/p.Gust))
 		a.Margin = append(a.Margin, math.Floor(100*p.margin(v)+1e-9)/100)
 	}
-	row("lay out, inflate, strap down: up to", p.SetUp, "an inflatable half up has no anchors yet")
-	row("riders on: up to", p.Run, "riders off above it, at once; nobody under or beside the walls")
-	row("let it down: from", p.Deflate, "blowers off, zips open, straps stay on until it lies flat")
+	row("set up: up to", p.SetUp, "an inflatable half up has no anchors yet")
+	row("riders on: up to", p.Run, "above it riders off, at once; nobody by the walls")
+	row("let it down: from", p.Deflate, "blowers off, zips open, straps on to the end")
 	row("keep away: from", p.Safe*math.Sqrt(p.Factor), "anchors give way, no reserve is left")
 	if p.Standard > 0 && p.Run > p.Standard*(1+1e-9) {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("riders are on up to %.1f km/h, above the standard's limit of %.1f km/h", p.Run/units.KmPerH, p.Standard/units.KmPerH))

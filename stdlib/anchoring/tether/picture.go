@@ -93,7 +93,7 @@ func (s Set) Forces(d *sheet.Drawing, h Held) {
 		}
 		x, y := a.Ground.X-a.Eye.X, a.Ground.Y-a.Eye.Y
 		if L := math.Hypot(x, y); L > 0 {
-			x, y = x/L*share*reach/2, y/L*share*reach/2
+			x, y = x/L*share*reach/3, y/L*share*reach/3
 		}
 		d.Arrow(fmt.Sprintf("%.2f kN", h.Tension[i]/units.KN), a.Eye.X, a.Eye.Y, a.Eye.X+x, a.Eye.Y+y)
 	}
