@@ -16,6 +16,9 @@ import (
 // more than 0; outside it panics. Friction on the sides of the ground lifted is
 // left out, since a refilled hole has little.
 //
+// Caution: no safety is taken off, and under water the ground weighs half. Pull-test
+// the plates on the spot.
+//
 // Source: equilibrium, derived here.
 func PlateUplift(weight units.SpecificWeight, depth units.Length, area units.Area) units.Force {
 	argument.Demand("holding: PlateUplift", argument.Positive("unit weight", weight), argument.Positive("depth", depth), argument.Positive("area", area))
@@ -31,6 +34,10 @@ func PlateUplift(weight units.SpecificWeight, depth units.Length, area units.Are
 // more than 0; the coefficient of passive earth pressure is 1 or more. Outside it
 // panics. It holds for a plate whose upper edge lies no deeper than half its
 // lower edge, with the ground before it as it grew.
+//
+// Caution: the plate moves by some hundredths of its depth before it holds that
+// much, more than a bed's straps can follow. Take a half of it or less, and
+// pull-test the plates on the spot.
 //
 // Source: Rankine's earth pressures; W. C. Teng, Foundation Design, 1962, from
 // memory: verify against the document.
