@@ -267,11 +267,11 @@ func TestLoadsThrough(t *testing.T) {
 		proof.Near(t, "moment", foot.Mz[i], 2*top.Fx[i]-top.My[i], 1e-15)
 	}
 	// Another point changes moments alone, and there and back is where it was.
-	moved := proof.Must(top.At(0.3, -0.2, 2))(t)
+	moved := proof.Must(top.About(0.3, -0.2, 2))(t)
 	proof.Near(t, "about x", moved.Mx[0], 0-(-0.2*-800-2*0), 1e-15)
 	proof.Near(t, "about y", moved.My[0], 5-(2*100-0.3*-800), 1e-15)
 	proof.Near(t, "about z", moved.Mz[0], 0-(0.3*0- -0.2*100), 1e-15)
-	back := proof.Must(moved.At(-0.3, 0.2, -2))(t)
+	back := proof.Must(moved.About(-0.3, 0.2, -2))(t)
 	for i := range top.Time {
 		proof.Near(t, "there and back", back.My[i], top.My[i], 1e-12)
 	}

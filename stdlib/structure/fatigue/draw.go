@@ -31,7 +31,13 @@ func (d Detail) DrawLife(fig *sheet.Figure, blocks []Cycle, events units.Number,
 	}
 	fig.Curve("borne by "+d.Name, numbers, ranges)
 	var xs, ys []float64
-	from := 1.0 // where a logarithmic axis may begin
+	from := 1e3 // where the axis begins
+	for _, b := range blocks {
+		if n := b.Count * events; b.Range > 0 && n > 0 {
+			from = math.Min(from, n/10)
+			break
+		}
+	}
 	least := c.cutOff / f.Load
 	total := 0.0
 	for _, b := range blocks {

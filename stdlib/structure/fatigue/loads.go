@@ -64,13 +64,13 @@ func (l Loads) Preceded(by joint.Action) (Loads, error) {
 	return out, nil
 }
 
-// At is the same loads with their moments taken about another point, at x, y and z
-// from the one before: M - r×F.
+// About is the same loads with their moments taken about another point, at x, y and
+// z from the one before: M - r×F.
 //
 // Lists that do not fit and a distance that is not finite are errors.
 //
 // Source: statics.
-func (l Loads) At(x, y, z units.Length) (Loads, error) {
+func (l Loads) About(x, y, z units.Length) (Loads, error) {
 	if err := cmp.Or(l.check(), argument.Finite("x", x), argument.Finite("y", y), argument.Finite("z", z)); err != nil {
 		return Loads{}, err
 	}

@@ -40,6 +40,7 @@ type Ply struct {
 	Angle     units.Angle       // of the lamina's direction 1 from x
 	Glass     units.MassPerArea // dry
 	Resin     units.MassPerArea
+	Core      units.MassPerArea // of a layer that is neither
 }
 
 // NewPly is a ply of a reinforcement wetted out by hand.
@@ -61,6 +62,19 @@ func NewPly(name string, lamina Lamina, dry units.MassPerArea, fraction units.Nu
 func NewCoat(name string, lamina Lamina, thickness units.Length) Ply {
 	argument.Demand("laminate: NewCoat", argument.Positive("thickness", thickness), argument.NotNegative("density", lamina.Density))
 	return Ply{Name: name, Lamina: lamina, Thickness: thickness, Resin: thickness * lamina.Density}
+}
+
+// NewCore is a layer that is neither glass nor resin: plywood or a board of foam,
+// bedded between plies. It is thin to laminate theory, which leaves its give in
+// shear out: for soft foam see SandwichBeam.
+//
+// The thickness is more than 0; outside it panics. Its mass follows from the
+// lamina's density.
+//
+// Source: geometry.
+func NewCore(name string, lamina Lamina, thickness units.Length) Ply {
+	argument.Demand("laminate: NewCore", argument.Positive("thickness", thickness), argument.NotNegative("density", lamina.Density))
+	return Ply{Name: name, Lamina: lamina, Thickness: thickness, Core: thickness * lamina.Density}
 }
 
 // Turned is the ply laid at an angle.
@@ -122,4 +136,10 @@ func (l Laminate) Resin() units.MassPerArea {
 // Mass is the weight of all plies.
 //
 // Source: sum.
-func (l Laminate) Mass() units.MassPerArea { return l.Glass() + l.Resin() }
+func (l Laminate) Mass() units.MassPerArea {
+	sum := l.Glass() + l.Resin()
+	for _, p := range l.Plies {
+		sum += p.Core
+	}
+	return sum
+}

@@ -332,3 +332,16 @@ func TestFormulaLines(t *testing.T) {
 		proof.Of("Sessions", laminate.Sessions, a(7.0, 3.0)),
 	})
 }
+
+// A board of 9 mm and 600 kg/m³ between skins weighs 5.4 kg/m² and is neither glass
+// nor resin; three times as thick as both skins it leaves the middle to them: the
+// stiffness in bending is that of the skins at their distance, and its own.
+func TestCore(t *testing.T) {
+	board := laminate.NewCore("board", laminate.Isotropic(6e9, 0, 600), 0.009)
+	face := laminate.NewCoat("face", laminate.Isotropic(12e9, 0, 1500), 0.0015)
+	l := laminate.Laminate{Plies: []laminate.Ply{face, board, face}}
+	proof.Near(t, "mass", l.Mass(), 5.4+2*2.25, 1e-12)
+	proof.Near(t, "resin", l.Resin(), 2*2.25, 1e-12)
+	s := proof.Must(l.Stiffness())(t)
+	proof.Near(t, "D11", s.D11, 6e9*math.Pow(0.009, 3)/12+12e9*(math.Pow(0.012, 3)-math.Pow(0.009, 3))/12, 1e-12)
+}
