@@ -42,6 +42,20 @@ func TestDigitsAsNeeded(t *testing.T) {
 	}
 }
 
+// A caution that stands at several places is said once at the top.
+func TestCautionsOnce(t *testing.T) {
+	for _, file := range all(t) {
+		res := run(t, file)
+		seen := map[string]bool{}
+		for _, c := range render.Assemble(res.Plan, res.Outcome, nil, render.Identity{}).Cautions {
+			if c.Place == "In the working" && seen[c.Text] {
+				t.Errorf("%s: said twice at the top: %s", file, c.Text)
+			}
+			seen[c.Text] = true
+		}
+	}
+}
+
 // workAgain works the lines of the report of a notebook and returns how many
 // there were.
 func workAgain(t *testing.T, file string) (worked int) {

@@ -75,7 +75,7 @@ type assembler struct {
 	findings []document.Diagnostic
 	doubts   []document.Diagnostic      // found while assembling: figures of two dimensions
 	used     map[string]map[string]bool // source to what rests on it
-	warned   map[string]bool            // library functions whose caution stands already
+	warned   map[string]bool            // library functions, and texts, whose caution stands already
 	count    map[string]int             // of tables, figures and lines, for anchors
 }
 
@@ -218,7 +218,10 @@ func (a *assembler) remark(caution bool, text string) {
 	r := &Remark{Caution: caution, Text: text}
 	if caution {
 		r.ID = a.id("caution")
-		a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "In the working", text})
+		if said := "said: " + text; !a.warned[said] { // what is said at each of many places stands once at the top
+			a.warned[said] = true
+			a.report.Cautions = append(a.report.Cautions, Caution{r.ID, "In the working", text})
+		}
 	}
 	a.add(r)
 }
