@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -62,12 +63,12 @@ func (m *model) supported(p int) bool {
 func (m *model) applyCase(a applied, t Term) error {
 	c, factor := t.Case, t.Factor
 	for _, l := range c.Nodes {
-		m.push(a, l.Node, vector{l.Load.FX, l.Load.FY, l.Load.FZ}.times(factor), vector{l.Load.MX, l.Load.MY, l.Load.MZ}.times(factor))
+		m.push(a, l.Node, vector.Vector{l.Load.FX, l.Load.FY, l.Load.FZ}.Times(factor), vector.Vector{l.Load.MX, l.Load.MY, l.Load.MZ}.Times(factor))
 	}
 	for _, l := range c.Points {
 		e, at := m.piece(l.Member, l.At)
-		force, moment := vector{l.Load.FX, l.Load.FY, l.Load.FZ}, vector{l.Load.MX, l.Load.MY, l.Load.MZ}
-		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.principal.in(force).times(factor), moment: e.principal.in(moment).times(factor)})
+		force, moment := vector.Vector{l.Load.FX, l.Load.FY, l.Load.FZ}, vector.Vector{l.Load.MX, l.Load.MY, l.Load.MZ}
+		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.principal.in(force).Times(factor), moment: e.principal.in(moment).Times(factor)})
 	}
 	for _, l := range c.Lines {
 		m.line(l, factor)
@@ -77,7 +78,7 @@ func (m *model) applyCase(a applied, t Term) error {
 			return err
 		}
 	}
-	m.pull(a, vector{c.AX, c.AY, c.AZ}.times(factor))
+	m.pull(a, vector.Vector{c.AX, c.AY, c.AZ}.Times(factor))
 	for _, s := range c.Settled {
 		if err := m.settle(a, s, factor); err != nil {
 			return err
@@ -87,7 +88,7 @@ func (m *model) applyCase(a applied, t Term) error {
 }
 
 // push loads a node.
-func (m *model) push(a applied, n Node, force, moment vector) {
+func (m *model) push(a applied, n Node, force, moment vector.Vector) {
 	i := int(n) - 1
 	force, moment = m.nodes[i].in(force), m.nodes[i].in(moment)
 	for k := range 3 {
@@ -120,10 +121,10 @@ func (m *model) line(l Spread, factor float64) {
 		if b-a <= 1e-12*piece {
 			continue
 		}
-		at := func(x float64) vector {
+		at := func(x float64) vector.Vector {
 			s := (x - from) / (to - from)
 			p, q := l.First, l.Last
-			v := vector{p.X + s*(q.X-p.X), p.Y + s*(q.Y-p.Y), p.Z + s*(q.Z-p.Z)}.times(factor)
+			v := vector.Vector{p.X + s*(q.X-p.X), p.Y + s*(q.Y-p.Y), p.Z + s*(q.Z-p.Z)}.Times(factor)
 			if l.First.Local {
 				v = e.axes.out(v)
 			}
@@ -150,12 +151,12 @@ func (m *model) warm(w Warmth, factor float64) error {
 		e := &pieces[k]
 		alpha := e.expansion * factor
 		e.warmth[0] += alpha * w.Rise
-		bent := vector{} // turn of the section per length, about its axes
+		bent := vector.Vector{} // turn of the section per length, about its axes
 		if w.AcrossZ != 0 {
-			bent = bent.plus(e.axes[1].times(alpha * w.AcrossZ / z))
+			bent = bent.Plus(e.axes[1].Times(alpha * w.AcrossZ / z))
 		}
 		if w.AcrossY != 0 {
-			bent = bent.minus(e.axes[2].times(alpha * w.AcrossY / y))
+			bent = bent.Minus(e.axes[2].Times(alpha * w.AcrossY / y))
 		}
 		bent = e.principal.in(bent)
 		e.warmth[1] += bent[1]
@@ -165,17 +166,17 @@ func (m *model) warm(w Warmth, factor float64) error {
 }
 
 // pull loads every mass as a field of acceleration does.
-func (m *model) pull(a applied, g vector) {
-	if g == (vector{}) {
+func (m *model) pull(a applied, g vector.Vector) {
+	if g == (vector.Vector{}) {
 		return
 	}
 	for i := range m.elements {
 		e := &m.elements[i]
-		q := e.principal.in(g.times(e.mass))
+		q := e.principal.in(g.Times(e.mass))
 		e.loads = append(e.loads, elementLoad{to: e.length, first: q, last: q})
 	}
 	for _, w := range m.frame.Masses {
-		m.push(a, w.Node, g.times(w.Mass), vector{})
+		m.push(a, w.Node, g.Times(w.Mass), vector.Vector{})
 	}
 }
 

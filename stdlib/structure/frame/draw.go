@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
@@ -24,7 +25,7 @@ const (
 )
 
 // on is where a point comes to lie on the drawing.
-func (v View) on(p vector) (x, y units.Length) {
+func (v View) on(p vector.Vector) (x, y units.Length) {
 	switch v {
 	case Isometric:
 		return (p[0] - p[1]) * math.Sqrt(3) / 2, p[2] - (p[0]+p[1])/2
@@ -45,7 +46,7 @@ func (v View) on(p vector) (x, y units.Length) {
 // A path is a line on a drawing.
 type path struct{ xs, ys []float64 }
 
-func (v View) path(points ...vector) path {
+func (v View) path(points ...vector.Vector) path {
 	var l path
 	for _, p := range points {
 		x, y := v.on(p)
@@ -56,13 +57,13 @@ func (v View) path(points ...vector) path {
 
 // extent is the size of the frame, to which symbols are in proportion.
 func (f Frame) extent() float64 {
-	low, high := vector{math.Inf(1), math.Inf(1), math.Inf(1)}, vector{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	low, high := vector.Vector{math.Inf(1), math.Inf(1), math.Inf(1)}, vector.Vector{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for i := range f.Nodes {
 		for k, c := range f.at(Node(i + 1)) {
 			low[k], high[k] = math.Min(low[k], c), math.Max(high[k], c)
 		}
 	}
-	return high.minus(low).size()
+	return high.Minus(low).Length()
 }
 
 // Draw draws the frame: its members, named by their sections, its supports and
@@ -108,7 +109,7 @@ func (f Frame) drawSupports(d *sheet.Drawing, v View) {
 
 // drawAxes draws the directions of the axes beside the frame.
 func (f Frame) drawAxes(d *sheet.Drawing, v View) {
-	low := vector{math.Inf(1), math.Inf(1), math.Inf(1)}
+	low := vector.Vector{math.Inf(1), math.Inf(1), math.Inf(1)}
 	left, bottom := math.Inf(1), math.Inf(1)
 	for i := range f.Nodes {
 		p := f.at(Node(i + 1))
@@ -120,7 +121,7 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 	}
 	size := f.extent() / 10
 	for k, name := range [3]string{"x", "y", "z"} {
-		dx, dy := v.on(global[k].times(size))
+		dx, dy := v.on(global[k].Times(size))
 		if math.Hypot(dx, dy) > 0 {
 			d.Arrow(name, left-size, bottom, left-size+dx, bottom+dy)
 		}
@@ -152,7 +153,7 @@ func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
 	for _, t := range c.Terms {
 		for _, l := range t.Case.Points {
 			from, to := f.ends(f.Members[l.Member-1])
-			a.load(from.plus(to.minus(from).unit().times(l.At)), l.Load, t.Factor)
+			a.load(from.Plus(to.Minus(from).Unit().Times(l.At)), l.Load, t.Factor)
 		}
 		for _, l := range t.Case.Lines {
 			a.spread(f, l, t.Factor)
@@ -176,42 +177,42 @@ type arrows struct {
 }
 
 type arrow struct {
-	at, load vector
+	at, load vector.Vector
 	label    string
 }
 
-func (a *arrows) load(at vector, l Load, factor float64) {
-	if force := (vector{l.FX, l.FY, l.FZ}).times(factor); force.size() > 0 {
-		a.forces = append(a.forces, arrow{at, force, inThousands(force.size(), "N")})
+func (a *arrows) load(at vector.Vector, l Load, factor float64) {
+	if force := (vector.Vector{l.FX, l.FY, l.FZ}).Times(factor); force.Length() > 0 {
+		a.forces = append(a.forces, arrow{at, force, inThousands(force.Length(), "N")})
 	}
-	if moment := (vector{l.MX, l.MY, l.MZ}).times(factor); moment.size() > 0 {
+	if moment := (vector.Vector{l.MX, l.MY, l.MZ}).Times(factor); moment.Length() > 0 {
 		x, y := a.view.on(at)
-		a.d.Text("moment "+inThousands(moment.size(), "N·m")+" about "+direction(moment), x, y)
+		a.d.Text("moment "+inThousands(moment.Length(), "N·m")+" about "+direction(moment), x, y)
 	}
 }
 
 // spread draws a line load as a row of arrows, the middle one labelled.
 func (a *arrows) spread(f Frame, l Spread, factor float64) {
 	from, to := f.ends(f.Members[l.Member-1])
-	along := to.minus(from)
+	along := to.Minus(from)
 	last := l.To
 	if last == 0 {
-		last = along.size()
+		last = along.Length()
 	}
 	own, err := axes(along, f.Members[l.Member-1].Up, f.Members[l.Member-1].Roll)
 	const count = 6
 	for k := range count + 1 {
 		s := float64(k) / count
-		q := vector{l.First.X + s*(l.Last.X-l.First.X), l.First.Y + s*(l.Last.Y-l.First.Y), l.First.Z + s*(l.Last.Z-l.First.Z)}.times(factor)
+		q := vector.Vector{l.First.X + s*(l.Last.X-l.First.X), l.First.Y + s*(l.Last.Y-l.First.Y), l.First.Z + s*(l.Last.Z-l.First.Z)}.Times(factor)
 		if l.First.Local && err == nil {
 			q = own.out(q)
 		}
-		if q.size() == 0 {
+		if q.Length() == 0 {
 			continue
 		}
-		one := arrow{at: from.plus(along.unit().times(l.From + s*(last-l.From))), load: q}
+		one := arrow{at: from.Plus(along.Unit().Times(l.From + s*(last-l.From))), load: q}
 		if k == count/2 {
-			one.label = inThousands(q.size(), "N/m")
+			one.label = inThousands(q.Length(), "N/m")
 		}
 		a.lines = append(a.lines, one)
 	}
@@ -221,11 +222,11 @@ func (a *arrows) draw() {
 	for _, group := range [][]arrow{a.forces, a.lines} {
 		most := 0.0
 		for _, one := range group {
-			most = math.Max(most, one.load.size())
+			most = math.Max(most, one.load.Length())
 		}
 		for _, one := range group {
 			x, y := a.view.on(one.at)
-			dx, dy := a.view.on(one.load.times(a.length / most))
+			dx, dy := a.view.on(one.load.Times(a.length / most))
 			if math.Hypot(dx, dy) > a.length/100 {
 				a.d.Arrow(one.label, x-dx, y-dy, x, y)
 			}
@@ -253,13 +254,13 @@ func inThousands(v float64, unit string) string {
 // Source: as Frame.Solve.
 func (f Frame) DrawDisplaced(d *sheet.Drawing, v View, r Result, magnification units.Number) units.Number {
 	f.demandResult("DrawDisplaced", len(r.Members))
-	lines := make([][]vector, len(f.Members))
-	moves := make([][]vector, len(f.Members))
+	lines := make([][]vector.Vector, len(f.Members))
+	moves := make([][]vector.Vector, len(f.Members))
 	for i, b := range f.Members {
 		from, to := f.ends(b)
 		for _, s := range r.Members[i].Stations {
-			lines[i] = append(lines[i], from.plus(to.minus(from).unit().times(s.At)))
-			moves[i] = append(moves[i], vector{s.DX, s.DY, s.DZ})
+			lines[i] = append(lines[i], from.Plus(to.Minus(from).Unit().Times(s.At)))
+			moves[i] = append(moves[i], vector.Vector{s.DX, s.DY, s.DZ})
 		}
 	}
 	return f.drawMoved(d, v, "displaced", lines, moves, magnification)
@@ -272,14 +273,14 @@ func (f Frame) DrawDisplaced(d *sheet.Drawing, v View, r Result, magnification u
 // does not exist.
 func (f Frame) DrawShape(d *sheet.Drawing, v View, s Shape) {
 	f.demandResult("DrawShape", len(s.Members))
-	lines := make([][]vector, len(f.Members))
-	moves := make([][]vector, len(f.Members))
+	lines := make([][]vector.Vector, len(f.Members))
+	moves := make([][]vector.Vector, len(f.Members))
 	for i, b := range f.Members {
 		from, to := f.ends(b)
 		for k, m := range s.Members[i] {
 			share := float64(k) / float64(len(s.Members[i])-1)
-			lines[i] = append(lines[i], from.plus(to.minus(from).times(share)))
-			moves[i] = append(moves[i], vector{m.X, m.Y, m.Z})
+			lines[i] = append(lines[i], from.Plus(to.Minus(from).Times(share)))
+			moves[i] = append(moves[i], vector.Vector{m.X, m.Y, m.Z})
 		}
 	}
 	f.drawMoved(d, v, "shape", lines, moves, f.extent()/12)
@@ -291,12 +292,12 @@ func (f Frame) demandResult(call string, members int) {
 	}
 }
 
-func (f Frame) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][]vector, magnification float64) float64 {
+func (f Frame) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][]vector.Vector, magnification float64) float64 {
 	if magnification == 0 {
 		most := 0.0
 		for _, line := range moves {
 			for _, m := range line {
-				most = math.Max(most, m.size())
+				most = math.Max(most, m.Length())
 			}
 		}
 		magnification = round125(f.extent() / 12 / most)
@@ -304,9 +305,9 @@ func (f Frame) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][
 	for i := range lines {
 		l := v.path(lines[i]...)
 		d.Thin(l.xs, l.ys)
-		moved := make([]vector, len(lines[i]))
+		moved := make([]vector.Vector, len(lines[i]))
 		for k, p := range lines[i] {
-			moved[k] = p.plus(moves[i][k].times(magnification))
+			moved[k] = p.Plus(moves[i][k].Times(magnification))
 		}
 		l = v.path(moved...)
 		if name == "displaced" {
@@ -353,7 +354,7 @@ func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
 	scale := f.extent() / 10 / most
 	for i, b := range f.Members {
 		from, to := f.ends(b)
-		own, err := axes(to.minus(from), b.Up, b.Roll)
+		own, err := axes(to.Minus(from), b.Up, b.Roll)
 		if err != nil {
 			panic(fmt.Sprintf("frame: Frame.DrawMoments: %s: %v", f.member(Member(i+1)), err))
 		}
@@ -361,13 +362,13 @@ func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
 		d.Thin(l.xs, l.ys)
 		for _, kind := range []struct {
 			name string
-			side vector
+			side vector.Vector
 			of   func(Station) float64
-		}{{"bending moment about y", own[2], func(s Station) float64 { return s.MY }}, {"bending moment about z", own[1].times(-1), func(s Station) float64 { return s.MZ }}} {
-			points := []vector{from}
-			peak, at := 0.0, vector{}
+		}{{"bending moment about y", own[2], func(s Station) float64 { return s.MY }}, {"bending moment about z", own[1].Times(-1), func(s Station) float64 { return s.MZ }}} {
+			points := []vector.Vector{from}
+			peak, at := 0.0, vector.Vector{}
 			for _, s := range r.Members[i].Stations {
-				p := from.plus(own[0].times(s.At)).plus(kind.side.times(scale * kind.of(s)))
+				p := from.Plus(own[0].Times(s.At)).Plus(kind.side.Times(scale * kind.of(s)))
 				points = append(points, p)
 				if m := math.Abs(kind.of(s)); m > peak {
 					peak, at = m, p

@@ -1,6 +1,10 @@
 package frame
 
-import "math"
+import (
+	"math"
+
+	"tautline/stdlib/internal/vector"
+)
 
 // An element is a member, or one piece of it. Its twelve freedoms are, for each
 // end, the movement along and the turn about the member's axes. Bending in its
@@ -9,7 +13,7 @@ import "math"
 type element struct {
 	index     int // in the model
 	member    int // its index
-	from, to  vector
+	from, to  vector.Vector
 	length    float64
 	axes      basis // of the member
 	principal basis
@@ -31,8 +35,8 @@ type element struct {
 // first to last, along the principal axes.
 type elementLoad struct {
 	from, to    float64
-	first, last vector // force, or force per length
-	moment      vector
+	first, last vector.Vector // force, or force per length
+	moment      vector.Vector
 }
 
 // The freedoms that bend an element in its two planes, and the sign with which a
@@ -79,7 +83,7 @@ func turn(d [12]float64, from, to basis) [12]float64 {
 		return d
 	}
 	for i := 0; i < 12; i += 3 {
-		v := to.in(from.out(vector(d[i : i+3])))
+		v := to.in(from.out(vector.Vector(d[i : i+3])))
 		copy(d[i:i+3], v[:])
 	}
 	return d
@@ -201,8 +205,8 @@ func (e *element) forces() (out [12]float64) {
 			continue
 		}
 		for _, g := range gauss {
-			q := l.first.times(1 - g[0]).plus(l.last.times(g[0])).times((l.to - l.from) * g[1])
-			e.work(&out, (l.from+g[0]*(l.to-l.from))/e.length, q, vector{})
+			q := l.first.Times(1 - g[0]).Plus(l.last.Times(g[0])).Times((l.to - l.from) * g[1])
+			e.work(&out, (l.from+g[0]*(l.to-l.from))/e.length, q, vector.Vector{})
 		}
 	}
 	strain := e.ea * e.warmth[0]
@@ -217,7 +221,7 @@ func (e *element) forces() (out [12]float64) {
 }
 
 // work adds a force and a moment at a share x of the length.
-func (e *element) work(out *[12]float64, x float64, force, moment vector) {
+func (e *element) work(out *[12]float64, x float64, force, moment vector.Vector) {
 	out[0] += force[0] * (1 - x)
 	out[6] += force[0] * x
 	out[3] += moment[0] * (1 - x)
@@ -242,17 +246,17 @@ func (e *element) work(out *[12]float64, x float64, force, moment vector) {
 
 // transform sets how the element's freedoms follow those of its nodes, which are
 // counted in the nodes' own axes, and those of its released ends.
-func (e *element) transform(nodes [2]basis, arms [2]vector, released [12]int) {
+func (e *element) transform(nodes [2]basis, arms [2]vector.Vector, released [12]int) {
 	e.t = [12][24]float64{}
 	for end := range 2 {
 		for a := range 3 {
 			axis := e.axes[a]
-			lever := arms[end].cross(axis)
+			lever := arms[end].Cross(axis)
 			for b := range 3 {
 				n := nodes[end][b]
-				e.t[6*end+a][6*end+b] = axis.dot(n)
-				e.t[6*end+a][6*end+3+b] = lever.dot(n)
-				e.t[6*end+3+a][6*end+3+b] = axis.dot(n)
+				e.t[6*end+a][6*end+b] = axis.Dot(n)
+				e.t[6*end+a][6*end+3+b] = lever.Dot(n)
+				e.t[6*end+3+a][6*end+3+b] = axis.Dot(n)
 			}
 		}
 	}

@@ -45,6 +45,7 @@ import (
 	"slices"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/units"
 )
@@ -213,7 +214,7 @@ func (f *Frame) Inertia(n Node, ix, iy, iz units.Inertia) {
 // Source: geometry.
 func (f Frame) Length(m Member) units.Length {
 	a, b := f.ends(*f.beam("Length", m))
-	return b.minus(a).size()
+	return b.Minus(a).Length()
 }
 
 // TotalMass is the mass of all members, over their lengths between offsets, and
@@ -232,14 +233,14 @@ func (f Frame) TotalMass() units.Mass {
 }
 
 // ends are the positions of a member's two ends.
-func (f Frame) ends(b Beam) (from, to vector) {
+func (f Frame) ends(b Beam) (from, to vector.Vector) {
 	start, end := b.Start.Offset, b.End.Offset
-	return f.at(b.From).plus(vector{start.X, start.Y, start.Z}), f.at(b.To).plus(vector{end.X, end.Y, end.Z})
+	return f.at(b.From).Plus(vector.Vector{start.X, start.Y, start.Z}), f.at(b.To).Plus(vector.Vector{end.X, end.Y, end.Z})
 }
 
-func (f Frame) at(n Node) vector {
+func (f Frame) at(n Node) vector.Vector {
 	p := f.Nodes[n-1]
-	return vector{p.X, p.Y, p.Z}
+	return vector.Vector{p.X, p.Y, p.Z}
 }
 
 func (f Frame) demandNode(call string, n Node) {
@@ -273,21 +274,21 @@ func (f Frame) member(m Member) string {
 }
 
 // axes are the member's own x, y and z.
-func axes(along vector, up Direction, roll units.Angle) (basis, error) {
-	x := along.unit()
-	u := vector{up.X, up.Y, up.Z}
-	if u == (vector{}) {
-		u = vector{0, 0, 1}
+func axes(along vector.Vector, up Direction, roll units.Angle) (basis, error) {
+	x := along.Unit()
+	u := vector.Vector{up.X, up.Y, up.Z}
+	if u == (vector.Vector{}) {
+		u = vector.Vector{0, 0, 1}
 		if math.Hypot(x[0], x[1]) < 1e-3 {
-			u = vector{1, 0, 0}
+			u = vector.Vector{1, 0, 0}
 		}
 	}
-	y := u.cross(x)
-	if !(y.size() > 1e-6*u.size()) {
+	y := u.Cross(x)
+	if !(y.Length() > 1e-6*u.Length()) {
 		return basis{}, fmt.Errorf("up vector: got (%g, %g, %g), want one that does not run along the member", up.X, up.Y, up.Z)
 	}
-	y = y.unit()
-	z := x.cross(y)
+	y = y.Unit()
+	z := x.Cross(y)
 	sin, cos := math.Sincos(roll)
-	return basis{x, y.times(cos).plus(z.times(sin)), z.times(cos).minus(y.times(sin))}, nil
+	return basis{x, y.Times(cos).Plus(z.Times(sin)), z.Times(cos).Minus(y.Times(sin))}, nil
 }

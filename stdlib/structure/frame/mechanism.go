@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/vector"
 )
 
 // mechanism says in the frame's words which freedom a singular matrix leaves
@@ -23,21 +24,21 @@ func (h *held) mechanism(err error) error {
 			u[p] = s.Shape[eq]
 		}
 	}
-	node, move, turn := -1, vector{}, vector{}
+	node, move, turn := -1, vector.Vector{}, vector.Vector{}
 	moving := 0
 	most := 0.0
 	reach := m.reach()
 	for i := range m.frame.Nodes {
-		d := m.nodes[i].out(vector{u[6*i], u[6*i+1], u[6*i+2]})
-		r := m.nodes[i].out(vector{u[6*i+3], u[6*i+4], u[6*i+5]})
-		size := math.Max(d.size(), r.size()*reach*1e-3) // a turn counts where nothing moves
+		d := m.nodes[i].out(vector.Vector{u[6*i], u[6*i+1], u[6*i+2]})
+		r := m.nodes[i].out(vector.Vector{u[6*i+3], u[6*i+4], u[6*i+5]})
+		size := math.Max(d.Length(), r.Length()*reach*1e-3) // a turn counts where nothing moves
 		if size > most {
 			node, move, turn, most = i, d, r, size
 		}
 	}
 	for i := range m.frame.Nodes {
-		d := vector{u[6*i], u[6*i+1], u[6*i+2]}
-		if d.size() > 1e-6*most {
+		d := vector.Vector{u[6*i], u[6*i+1], u[6*i+2]}
+		if d.Length() > 1e-6*most {
 			moving++
 		}
 	}
@@ -50,7 +51,7 @@ func (h *held) mechanism(err error) error {
 		return fmt.Errorf("mechanism: %s; %s", l, hint)
 	}
 	name := m.frame.node(Node(node + 1))
-	if move.size() > 1e-6*turn.size()*reach {
+	if move.Length() > 1e-6*turn.Length()*reach {
 		return fmt.Errorf("mechanism: %s can move along %s without resistance, %d of %d nodes with it; %s",
 			name, direction(move), moving, len(m.frame.Nodes), hint)
 	}
@@ -77,14 +78,14 @@ func (m *model) loose(unknown int, h *held) string {
 }
 
 // direction writes a direction in global axes: "z", or "(0.71, 0, 0.71)".
-func direction(v vector) string {
-	v = v.times(1 / ldl.Most(v[:]))
+func direction(v vector.Vector) string {
+	v = v.Times(1 / ldl.Most(v[:]))
 	for i, name := range [3]string{"x", "y", "z"} {
 		if d := v; math.Abs(d[i]) == 1 && math.Abs(d[(i+1)%3]) < 1e-6 && math.Abs(d[(i+2)%3]) < 1e-6 {
 			return name
 		}
 	}
-	v = v.unit()
+	v = v.Unit()
 	var parts []string
 	for _, c := range v {
 		parts = append(parts, fmt.Sprintf("%.2g", math.Round(c*100)/100+0))
@@ -98,7 +99,7 @@ func (m *model) reach() float64 {
 	if m.size == 0 {
 		first := m.frame.at(1)
 		for i := range m.frame.Nodes {
-			m.size = math.Max(m.size, m.frame.at(Node(i+1)).minus(first).size())
+			m.size = math.Max(m.size, m.frame.at(Node(i+1)).Minus(first).Length())
 		}
 	}
 	return m.size

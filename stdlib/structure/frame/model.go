@@ -8,6 +8,7 @@ import (
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/vector"
 )
 
 // A model is a frame as unknowns: its members cut into pieces, its freedoms
@@ -104,7 +105,7 @@ func (m *model) cut(index int) error {
 	b := f.Members[index]
 	name := f.member(Member(index + 1))
 	from, to := f.ends(b)
-	along := to.minus(from)
+	along := to.Minus(from)
 	s, mat := b.Section, b.Material
 	if err := cmp.Or(argument.Positive("area of its section", s.A), argument.Positive("modulus of elasticity", mat.E)); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
@@ -132,7 +133,7 @@ func (m *model) cut(index int) error {
 	if b.Bar { // a cut in it would be a hinge
 		pieces = 1
 	}
-	proto.length = along.size() / float64(pieces)
+	proto.length = along.Length() / float64(pieces)
 	if f.ShearDeformation && !b.Bar {
 		if err := cmp.Or(argument.Positive("Asy of its section", s.Asy), argument.Positive("Asz of its section", s.Asz)); err != nil {
 			return fmt.Errorf("%s: shear deformation: %w", name, err)
@@ -145,23 +146,23 @@ func (m *model) cut(index int) error {
 	for k := range pieces {
 		e := proto
 		e.index = len(m.elements)
-		e.from, e.to = from.plus(along.times(float64(k)/float64(pieces))), from.plus(along.times(float64(k+1)/float64(pieces)))
+		e.from, e.to = from.Plus(along.Times(float64(k)/float64(pieces))), from.Plus(along.Times(float64(k+1)/float64(pieces)))
 		after := int(b.To) - 1
 		if k+1 < pieces {
 			after = len(m.nodes)
 			m.nodes = append(m.nodes, global)
 		}
-		var arms [2]vector
+		var arms [2]vector.Vector
 		var released [12]int
 		for i := range released {
 			released[i] = -1
 		}
 		if k == 0 {
-			arms[0] = e.from.minus(f.at(b.From))
+			arms[0] = e.from.Minus(f.at(b.From))
 			m.release(&released, 0, b.Start.Release, index)
 		}
 		if k+1 == pieces {
-			arms[1] = e.to.minus(f.at(b.To))
+			arms[1] = e.to.Minus(f.at(b.To))
 			m.release(&released, 6, b.End.Release, index)
 		}
 		for i := range 6 {
@@ -256,8 +257,8 @@ func (f Frame) check() error {
 		if b.From == b.To {
 			return fmt.Errorf("%s: got the same node twice, want two", name)
 		}
-		if a, z := f.ends(b); z.minus(a).size() < least {
-			return fmt.Errorf("%s: length: got %g m, want more than %g m between its ends", name, z.minus(a).size(), least)
+		if a, z := f.ends(b); z.Minus(a).Length() < least {
+			return fmt.Errorf("%s: length: got %g m, want more than %g m between its ends", name, z.Minus(a).Length(), least)
 		}
 	}
 	if err := f.checkTwins(); err != nil {
@@ -283,7 +284,7 @@ func (f Frame) checkTwins() error {
 			for dy := int64(-1); dy <= 1; dy++ {
 				for dz := int64(-1); dz <= 1; dz++ {
 					other, found := at[cell{c[0] + dx, c[1] + dy, c[2] + dz}]
-					if found && f.at(other).minus(p).size() < least {
+					if found && f.at(other).Minus(p).Length() < least {
 						return fmt.Errorf("%s and node %d are at one place, want one node for both: members join only at a common node", f.node(other), i+1)
 					}
 				}

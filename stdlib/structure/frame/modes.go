@@ -6,6 +6,7 @@ import (
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -191,9 +192,9 @@ func (h *held) shape(x []float64) Shape {
 			e := &pieces[k]
 			d := e.local(u)
 			if k == 0 {
-				line = append(line, moved(e.axes.out(vector(d[0:3]))))
+				line = append(line, moved(e.axes.out(vector.Vector(d[0:3]))))
 			}
-			line = append(line, moved(e.axes.out(vector(d[6:9]))))
+			line = append(line, moved(e.axes.out(vector.Vector(d[6:9]))))
 		}
 		shape.Members = append(shape.Members, line)
 		for _, d := range line {
@@ -206,7 +207,7 @@ func (h *held) shape(x []float64) Shape {
 	return shape
 }
 
-func moved(v vector) Displacement { return Displacement{X: v[0], Y: v[1], Z: v[2]} }
+func moved(v vector.Vector) Displacement { return Displacement{X: v[0], Y: v[1], Z: v[2]} }
 
 // scale multiplies all entries; only movements count for the greatest.
 func (s *Shape) scale(c float64) {

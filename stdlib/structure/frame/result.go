@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -166,8 +167,8 @@ func (f Forces) Sag() units.Length {
 	most := 0.0
 	for _, s := range f.Stations {
 		x := s.At / f.Length
-		d := vector{s.DX, s.DY, s.DZ}.minus(vector{a.DX, a.DY, a.DZ}.times(1 - x)).minus(vector{b.DX, b.DY, b.DZ}.times(x))
-		most = math.Max(most, d.size())
+		d := vector.Vector{s.DX, s.DY, s.DZ}.Minus(vector.Vector{a.DX, a.DY, a.DZ}.Times(1 - x)).Minus(vector.Vector{b.DX, b.DY, b.DZ}.Times(x))
+		most = math.Max(most, d.Length())
 	}
 	return most
 }

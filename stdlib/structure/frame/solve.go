@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/vector"
 )
 
 // Solve is what a combination does to the frame, small displacements assumed.
@@ -289,8 +290,8 @@ func (s *solution) reaction(i int) Reaction {
 			own[k] = -stiffness[k] * (s.u[p] - s.loads.moved[p])
 		}
 	}
-	force := m.supports[i].out(vector{own[0], own[1], own[2]})
-	moment := m.supports[i].out(vector{own[3], own[4], own[5]})
+	force := m.supports[i].out(vector.Vector{own[0], own[1], own[2]})
+	moment := m.supports[i].out(vector.Vector{own[3], own[4], own[5]})
 	r.FX, r.FY, r.FZ = force[0], force[1], force[2]
 	r.MX, r.MY, r.MZ = moment[0], moment[1], moment[2]
 	r.Press, r.Slide = own[2], math.Hypot(own[0], own[1])

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"tautline/stdlib/internal/vector"
 )
 
 // between is into how many parts a member is divided for its stations, besides
@@ -38,9 +40,9 @@ func (s *solution) result() Result {
 }
 
 // node is a node's movement and turn in global axes.
-func (s *solution) node(i int) (move, turn vector) {
+func (s *solution) node(i int) (move, turn vector.Vector) {
 	b := s.model.nodes[i]
-	return b.out(vector(s.u[6*i : 6*i+3])), b.out(vector(s.u[6*i+3 : 6*i+6]))
+	return b.out(vector.Vector(s.u[6*i : 6*i+3])), b.out(vector.Vector(s.u[6*i+3 : 6*i+6]))
 }
 
 // outOfBalance is the greatest rest at an unknown freedom over the greatest end
@@ -128,9 +130,9 @@ func (s *solution) stations(e *element, parts int) []Station {
 			st.mz += pull * (y - d[1])
 			st.v, st.w = y, z
 		}
-		force := e.axes.in(e.principal.out(vector{st.n, st.vy, st.vz}))
-		moment := e.axes.in(e.principal.out(vector{st.t, st.my, st.mz}))
-		move := e.principal.out(vector{st.u, st.v, st.w})
+		force := e.axes.in(e.principal.out(vector.Vector{st.n, st.vy, st.vz}))
+		moment := e.axes.in(e.principal.out(vector.Vector{st.t, st.my, st.mz}))
+		move := e.principal.out(vector.Vector{st.u, st.v, st.w})
 		out = append(out, Station{p.at, force[0], force[1], force[2], moment[0], moment[1], moment[2], move[0], move[1], move[2]})
 	}
 	return out
@@ -195,12 +197,12 @@ func (e *element) follow(s state, xs []float64) []placed {
 			break
 		}
 		h := xs[i+1] - x
-		var q, slope vector
+		var q, slope vector.Vector
 		for _, l := range e.loads {
 			if l.to > l.from && l.from < x+near && l.to > xs[i+1]-near {
-				g := l.last.minus(l.first).times(1 / (l.to - l.from))
-				q = q.plus(l.first).plus(g.times(x - l.from))
-				slope = slope.plus(g)
+				g := l.last.Minus(l.first).Times(1 / (l.to - l.from))
+				q = q.Plus(l.first).Plus(g.Times(x - l.from))
+				slope = slope.Plus(g)
 			}
 		}
 		for _, part := range turningPoints(s, q, slope, h) {
@@ -212,7 +214,7 @@ func (e *element) follow(s state, xs []float64) []placed {
 }
 
 // turningPoints are where a shear force is 0 within a step, and a moment greatest.
-func turningPoints(s state, q, slope vector, h float64) []float64 {
+func turningPoints(s state, q, slope vector.Vector, h float64) []float64 {
 	var list []float64
 	for _, c := range [][3]float64{{s.vy, q[1], slope[1]}, {s.vz, q[2], slope[2]}} {
 		v, a, b := c[0], c[1], c[2]/2 // v - a·x - b·x² = 0
@@ -232,7 +234,7 @@ func turningPoints(s state, q, slope vector, h float64) []float64 {
 }
 
 // step takes a state a distance h on under a load q that grows by slope.
-func (e *element) step(s state, q, slope vector, h float64) state {
+func (e *element) step(s state, q, slope vector.Vector, h float64) state {
 	h2, h3, h4, h5 := h*h/2, h*h*h/6, h*h*h*h/24, h*h*h*h*h/120
 	giveY, giveZ := e.phiY*e.length*e.length/12/e.eiz, e.phiZ*e.length*e.length/12/e.eiy // of shear
 	o := s

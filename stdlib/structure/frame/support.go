@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -70,23 +71,23 @@ func (s Support) basis() (basis, error) {
 	if s.Up == (Direction{}) && s.Forward == (Direction{}) {
 		return global, nil
 	}
-	z, x := vector{s.Up.X, s.Up.Y, s.Up.Z}, vector{s.Forward.X, s.Forward.Y, s.Forward.Z}
-	if z == (vector{}) {
+	z, x := vector.Vector{s.Up.X, s.Up.Y, s.Up.Z}, vector.Vector{s.Forward.X, s.Forward.Y, s.Forward.Z}
+	if z == (vector.Vector{}) {
 		z = global[2]
 	}
-	z = z.unit()
-	if x == (vector{}) {
+	z = z.Unit()
+	if x == (vector.Vector{}) {
 		x = global[0]
-		if math.Abs(z.dot(x)) > 0.999 {
+		if math.Abs(z.Dot(x)) > 0.999 {
 			x = global[1]
 		}
 	}
-	y := z.cross(x)
-	if !(y.size() > 1e-6*x.size()) {
+	y := z.Cross(x)
+	if !(y.Length() > 1e-6*x.Length()) {
 		return basis{}, fmt.Errorf("support axes: got Forward along Up, want two directions")
 	}
-	y = y.unit()
-	return basis{y.cross(z), y, z}, nil
+	y = y.Unit()
+	return basis{y.Cross(z), y, z}, nil
 }
 
 func (s Support) held() [6]bool { return [6]bool{s.X, s.Y, s.Z, s.RX, s.RY, s.RZ} }

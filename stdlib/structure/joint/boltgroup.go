@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -62,7 +63,7 @@ func (g BoltGroup) Forces(a Action) ([]BoltForce, error) {
 	}
 	var forces []BoltForce
 	for i := range g.Y {
-		q := share(vector{0, g.Y[i], g.Z[i]})
+		q := share(vector.Vector{0, g.Y[i], g.Z[i]})
 		forces = append(forces, BoltForce{
 			Bolt: float64(i + 1), Shear: math.Hypot(q[1], q[2]), ShearY: q[1], ShearZ: q[2], Tension: q[0],
 		})

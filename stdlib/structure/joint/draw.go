@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
@@ -31,9 +32,9 @@ func (g WeldGroup) Draw(d *sheet.Drawing, c WeldCheck) {
 
 // view projects the joint's axes onto a picture.
 func (g WeldGroup) view() func(p Point) (x, y float64) {
-	var low, high vector
+	var low, high vector.Vector
 	for i, w := range g.Welds {
-		for _, v := range []vector{w.From.vector(), w.To.vector()} {
+		for _, v := range []vector.Vector{w.From.vector(), w.To.vector()} {
 			for k := range 3 {
 				if i == 0 {
 					low[k], high[k] = v[k], v[k]
@@ -42,7 +43,7 @@ func (g WeldGroup) view() func(p Point) (x, y float64) {
 			}
 		}
 	}
-	size := high.minus(low).length()
+	size := high.Minus(low).Length()
 	flat := func(k int) bool { return high[k]-low[k] <= 1e-9*size }
 	switch {
 	case flat(0):

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -62,12 +63,12 @@ func (g Footing) Press(load units.Force, offY, offZ units.Length) (Contact, erro
 // pressed finds the plane p0 + p1·u + p2·v over the unit square, cut off at 0,
 // whose resultant is 1 at (u, v). It is the minimum of a convex function, so
 // Newton's steps, shortened where they do not help, find it.
-func pressed(u, v float64) (plane vector, found bool) {
-	want := vector{1, u, v}
-	plane = vector{1, 12 * u, 12 * v} // without lifting
-	miss := func(p vector) (vector, [6]float64) {
+func pressed(u, v float64) (plane vector.Vector, found bool) {
+	want := vector.Vector{1, u, v}
+	plane = vector.Vector{1, 12 * u, 12 * v} // without lifting
+	miss := func(p vector.Vector) (vector.Vector, [6]float64) {
 		k := contact(p).integrals()
-		return vector{
+		return vector.Vector{
 			k[0]*p[0] + k[1]*p[1] + k[2]*p[2] - want[0],
 			k[1]*p[0] + k[3]*p[1] + k[4]*p[2] - want[1],
 			k[2]*p[0] + k[4]*p[1] + k[5]*p[2] - want[2],
@@ -75,27 +76,27 @@ func pressed(u, v float64) (plane vector, found bool) {
 	}
 	for range 200 {
 		off, k := miss(plane)
-		if off.length() < 1e-13 {
+		if off.Length() < 1e-13 {
 			return plane, true
 		}
-		a, b, c := vector{k[0], k[1], k[2]}, vector{k[1], k[3], k[4]}, vector{k[2], k[4], k[5]}
-		det := a.dot(b.cross(c))
+		a, b, c := vector.Vector{k[0], k[1], k[2]}, vector.Vector{k[1], k[3], k[4]}, vector.Vector{k[2], k[4], k[5]}
+		det := a.Dot(b.Cross(c))
 		if math.Abs(det) < 1e-18 {
 			return plane, false
 		}
-		step := vector{off.dot(b.cross(c)) / det, a.dot(off.cross(c)) / det, a.dot(b.cross(off)) / det} // Cramer's rule, rows and columns alike
+		step := vector.Vector{off.Dot(b.Cross(c)) / det, a.Dot(off.Cross(c)) / det, a.Dot(b.Cross(off)) / det} // Cramer's rule, rows and columns alike
 		t := 1.0
 		for range 40 {
-			next, _ := miss(plane.minus(step.times(t)))
-			if next.length() < off.length() {
+			next, _ := miss(plane.Minus(step.Times(t)))
+			if next.Length() < off.Length() {
 				break
 			}
 			t /= 2
 		}
-		plane = plane.minus(step.times(t))
+		plane = plane.Minus(step.Times(t))
 	}
 	off, _ := miss(plane)
-	return plane, off.length() < 1e-9
+	return plane, off.Length() < 1e-9
 }
 
 // A polygon is a convex shape by its corners in turn.
@@ -103,7 +104,7 @@ type polygon [][2]float64
 
 // contact is the part of the unit square about the origin where the plane is
 // above 0.
-func contact(p vector) polygon {
+func contact(p vector.Vector) polygon {
 	height := func(c [2]float64) float64 { return p[0] + p[1]*c[0] + p[2]*c[1] }
 	square := polygon{{-0.5, -0.5}, {0.5, -0.5}, {0.5, 0.5}, {-0.5, 0.5}}
 	var cut polygon

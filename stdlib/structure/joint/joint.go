@@ -34,6 +34,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -52,7 +53,7 @@ func (a Action) check() error {
 // A Point is a place in the joint's axes.
 type Point struct{ X, Y, Z units.Length }
 
-func (p Point) vector() vector { return vector{p.X, p.Y, p.Z} }
+func (p Point) vector() vector.Vector { return vector.Vector{p.X, p.Y, p.Z} }
 
 func (p Point) check(what string) error {
 	return cmp.Or(argument.Finite(what+", x", p.X), argument.Finite(what+", y", p.Y), argument.Finite(what+", z", p.Z))

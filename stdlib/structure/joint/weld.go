@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -102,9 +103,9 @@ type Weld struct {
 // A Direction points somewhere in the joint's axes; its length does not matter.
 type Direction struct{ X, Y, Z units.Number }
 
-func (d Direction) vector() vector { return vector{d.X, d.Y, d.Z} }
+func (d Direction) vector() vector.Vector { return vector.Vector{d.X, d.Y, d.Z} }
 
-func (w Weld) length() float64 { return w.To.vector().minus(w.From.vector()).length() }
+func (w Weld) length() float64 { return w.To.vector().Minus(w.From.vector()).Length() }
 
 func (w Weld) check() error {
 	err := cmp.Or(argument.Positive("throat", w.Throat), w.From.check("start"), w.To.check("end"))
@@ -124,23 +125,23 @@ func (w Weld) directed() bool { return w.FaceA != Direction{} || w.FaceB != Dire
 
 // throatAxes is the normal of the throat plane and the direction in it across
 // the weld.
-func (w Weld) throatAxes() (normal, across vector, err error) {
-	along := w.To.vector().minus(w.From.vector()).unit()
-	var faces [2]vector
+func (w Weld) throatAxes() (normal, across vector.Vector, err error) {
+	along := w.To.vector().Minus(w.From.vector()).Unit()
+	var faces [2]vector.Vector
 	for i, d := range []Direction{w.FaceA, w.FaceB} {
 		f := d.vector()
-		if err := cmp.Or(argument.Positive("length of a face's direction", f.length())); err != nil {
-			return vector{}, vector{}, err
+		if err := cmp.Or(argument.Positive("length of a face's direction", f.Length())); err != nil {
+			return vector.Vector{}, vector.Vector{}, err
 		}
-		faces[i] = f.unit()
-		if math.Abs(faces[i].dot(along)) > 1e-6 {
-			return vector{}, vector{}, fmt.Errorf("face (%g, %g, %g): got a direction that is not square to the weld, want one out of the part's face", d.X, d.Y, d.Z)
+		faces[i] = f.Unit()
+		if math.Abs(faces[i].Dot(along)) > 1e-6 {
+			return vector.Vector{}, vector.Vector{}, fmt.Errorf("face (%g, %g, %g): got a direction that is not square to the weld, want one out of the part's face", d.X, d.Y, d.Z)
 		}
 	}
-	between := math.Pi - math.Acos(math.Max(-1, math.Min(1, faces[0].dot(faces[1]))))
+	between := math.Pi - math.Acos(math.Max(-1, math.Min(1, faces[0].Dot(faces[1]))))
 	if between < 60*units.Deg-1e-9 || between > 120*units.Deg+1e-9 {
-		return vector{}, vector{}, fmt.Errorf("angle between the faces: got %.0f°, want 60° to 120° for a fillet weld (EN 1993-1-8, 4.3.2.1)", between/units.Deg)
+		return vector.Vector{}, vector.Vector{}, fmt.Errorf("angle between the faces: got %.0f°, want 60° to 120° for a fillet weld (EN 1993-1-8, 4.3.2.1)", between/units.Deg)
 	}
-	across = faces[0].plus(faces[1]).unit()
-	return along.cross(across), across, nil
+	across = faces[0].Plus(faces[1]).Unit()
+	return along.Cross(across), across, nil
 }

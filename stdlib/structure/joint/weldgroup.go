@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
 
@@ -139,17 +140,17 @@ func (g WeldGroup) continues(w Weld) bool {
 
 // stress is what the force q on a unit of throat area does to the weld at a
 // place.
-func (w Weld) stress(at Point, q vector, s FilletStrength) WeldStress {
-	e := WeldStress{Weld: w.Name, At: at, Resultant: q.length(), PerLength: q.length() * w.Throat}
+func (w Weld) stress(at Point, q vector.Vector, s FilletStrength) WeldStress {
+	e := WeldStress{Weld: w.Name, At: at, Resultant: q.Length(), PerLength: q.Length() * w.Throat}
 	e.Simplified = e.Resultant / s.Shear()
 	e.Directional = e.Simplified
 	if !w.directed() {
 		return e
 	}
 	normal, across, _ := w.throatAxes() // checked before
-	e.SigmaAcross = q.dot(normal)
-	e.TauAcross = q.dot(across)
-	e.TauAlong = q.dot(normal.cross(across))
+	e.SigmaAcross = q.Dot(normal)
+	e.TauAcross = q.Dot(across)
+	e.TauAlong = q.Dot(normal.Cross(across))
 	combined := math.Sqrt(e.SigmaAcross*e.SigmaAcross + 3*(e.TauAcross*e.TauAcross+e.TauAlong*e.TauAlong))
 	e.Directional = math.Max(combined/(s.Fu/(s.BetaW*s.M2)), math.Abs(e.SigmaAcross)/(0.9*s.Fu/s.M2))
 	return e
