@@ -123,7 +123,8 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 	for k, name := range [3]string{"x", "y", "z"} {
 		dx, dy := v.on(global[k].Times(size))
 		if math.Hypot(dx, dy) > 0 {
-			d.Arrow(name, left-size, bottom, left-size+dx, bottom+dy)
+			d.Arrow("", left-size, bottom, left-size+dx, bottom+dy)
+			d.Text(name, left-size+1.25*dx, bottom+1.25*dy)
 		}
 	}
 }
@@ -352,6 +353,7 @@ func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
 		most = 1
 	}
 	scale := f.extent() / 10 / most
+	written := labels{}
 	for i, b := range f.Members {
 		from, to := f.ends(b)
 		own, err := axes(to.Minus(from), b.Up, b.Roll)
@@ -379,12 +381,27 @@ func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
 			}
 			l := v.path(append(points, to)...)
 			d.Area(kind.name, l.xs, l.ys)
-			if peak > 0.3*most {
+			if label := inThousands(peak, "N·m"); peak > 0.3*most && !written.near(label, at, f.extent()/6) {
 				x, y := v.on(at)
-				d.Text(inThousands(peak, "N·m"), x, y)
+				d.Text(label, x, y)
 			}
 		}
 	}
+}
+
+// labels are what is written, with its places: where members meet, one moment is
+// written once.
+type labels map[string][]vector.Vector
+
+// near reports whether a label stands near a place already, and notes it if not.
+func (l labels) near(label string, at vector.Vector, distance float64) bool {
+	for _, other := range l[label] {
+		if other.Minus(at).Length() < distance {
+			return true
+		}
+	}
+	l[label] = append(l[label], at)
+	return false
 }
 
 // Shade draws each member as a band in the tone of a number, such as its
