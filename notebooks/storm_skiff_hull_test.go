@@ -152,6 +152,7 @@ func TestStormSkiffHull(t *testing.T) {
 	within(t, "sole", number(t, res, "tSole"), (0.5+0.70052+4*1.05078+9+0.77604)*1e-3, 1e-5)
 	within(t, "weight of the hull", number(t, res, "wHull"), 0.6+1+4*1.5, 1e-9)
 	within(t, "weight of the sole", number(t, res, "wSole"), 0.6+1+4*1.5+5.4+1.25, 1e-9)
+	within(t, "weight by plies", number(t, res, "wSole"), soleOf.weight(), 1e-9)
 	within(t, "shell", number(t, res, "shell"), 3*7.6+1.4*14.25, 1e-9)
 	resin := 3*(0.6+0.7+4*1.05) + 1.4*(0.6+0.7+4*1.05+0.65)
 	within(t, "resin", number(t, res, "resin"), resin, 1e-9)

@@ -858,6 +858,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Load":             reflect.ValueOf((*laminate.Load)(nil)),
 			"MatByFraction":    reflect.ValueOf(laminate.MatByFraction),
 			"NewCoat":          reflect.ValueOf(laminate.NewCoat),
+			"NewCore":          reflect.ValueOf(laminate.NewCore),
 			"NewPly":           reflect.ValueOf(laminate.NewPly),
 			"Panel":            reflect.ValueOf((*laminate.Panel)(nil)),
 			"PanelLoad":        reflect.ValueOf((*laminate.PanelLoad)(nil)),
