@@ -209,6 +209,8 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 		a.rose(e.Rose)
 	case e.ShopFile != nil:
 		a.shopFile(e.ShopFile)
+	case e.Trial != nil:
+		a.trial(e.Trial, e.Site, stmt)
 	case e.Remark != nil:
 		a.remark(e.Remark.Caution, e.Remark.Text)
 	}
@@ -340,6 +342,7 @@ func (a *assembler) verdict(ran bool) {
 	if v.Governing != nil {
 		v.Governing.Governing = true
 	}
+	v.Trials.Open = len(a.report.Trials)
 	switch {
 	case !ran:
 		v.Kind = NotRun

@@ -42,7 +42,7 @@ func (p *page) cell(c *document.Cell) error {
 // columns line up.
 func inWorking(part Part) bool {
 	switch part.(type) {
-	case *Line, *CheckPart:
+	case *Line, *CheckPart, *TrialPart:
 		return true
 	}
 	return false
@@ -86,6 +86,8 @@ func line(part Part) int {
 		return part.Line
 	case *CheckPart:
 		return part.Check.Line
+	case *TrialPart:
+		return part.Trial.Line
 	}
 	return 0
 }

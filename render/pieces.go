@@ -69,6 +69,7 @@ func (p *page) write() error {
 		{"lead", "cautions", true, func() any { return p.Cautions }},
 		{"body", "", true, nil},
 		{"rest", "studysection", p.Study != nil, func() any { return p.StudySection() }},
+		{"rest", "trials", len(p.Trials) > 0, func() any { return p.Trials }},
 		{"rest", "files", len(p.Files) > 0, func() any { return p.Files }},
 		{"rest", "sources", len(p.Sources) > 0, func() any { return p.Sources }},
 		{"foot", "identity", true, func() any { return p.Identity }},
@@ -132,6 +133,8 @@ func (r *Report) Shown() map[string]string {
 				}
 			case *CheckPart:
 				shown[part.ID] = cmp.Or(part.Percent(), part.Word())
+			case *TrialPart:
+				shown[part.ID] = part.Standing()
 			}
 		}
 	}

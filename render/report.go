@@ -32,6 +32,7 @@ type Report struct {
 	Cells    []*Cell           // by the index of the document's cell
 	Study    *Study            // what moves the checks; nil when that was not asked
 	Files    []*ShopFile       // for the shops
+	Trials   []*Trial          // on the built ride
 	Sources  []Source
 	Findings []document.Diagnostic // errors, faults and warnings
 	Text     []byte                // of the notebook, for excerpts
@@ -64,6 +65,7 @@ type Verdict struct {
 	Fail      int    // checks that fail
 	Faults    int    // errors and faults
 	Governing *Check // the highest utilisation, or the worst failure; nil without checks
+	Trials    TrialCount
 }
 
 // VerdictKind is the kind of a verdict.
@@ -160,7 +162,7 @@ type Cell struct {
 }
 
 // A Part is one of the closed set: *Line, *Code, *Comment, *CheckPart,
-// *Fold, *TablePart, *FigurePart, *Remark, *ShopFilePart, *FaultPart.
+// *Fold, *TablePart, *FigurePart, *Remark, *ShopFilePart, *TrialPart, *FaultPart.
 type Part interface{ part() }
 
 type (
@@ -218,6 +220,8 @@ type (
 	}
 	// ShopFilePart is where a shop file was made.
 	ShopFilePart struct{ *ShopFile }
+	// TrialPart is a trial at its place.
+	TrialPart struct{ *Trial }
 	// FaultPart is where the run ended or an error was found.
 	FaultPart struct{ document.Diagnostic }
 )
@@ -362,4 +366,5 @@ func (*TablePart) part()    {}
 func (*FigurePart) part()   {}
 func (*Remark) part()       {}
 func (*ShopFilePart) part() {}
+func (*TrialPart) part()    {}
 func (*FaultPart) part()    {}

@@ -41,6 +41,8 @@ func (w *rowWriter) working(parts []Part) {
 			w.line(part)
 		case *CheckPart:
 			w.check(part.Check)
+		case *TrialPart:
+			w.trial(part.Trial)
 		}
 	}
 	w.put("</div>\n")

@@ -161,11 +161,13 @@ func (g varied) difference(v float64) Quantity { return differenceIn(v, g.unit) 
 
 // differenceIn is a difference of values that are shown in a unit: between
 // temperatures it has no zero point.
-func differenceIn(v float64, u quantity.Unit) Quantity {
+func differenceIn(v float64, u quantity.Unit) Quantity { return exactIn(v, differenceUnit(u)) }
+
+func differenceUnit(u quantity.Unit) quantity.Unit {
 	if u.Offset != 0 {
 		u.Offset, u.Symbol = 0, strings.NewReplacer("°C", "K", "°F", "Δ°F").Replace(u.Symbol)
 	}
-	return exactIn(v, u)
+	return u
 }
 
 func (g varied) end(t outcome.Tolerance, high bool) Quantity {

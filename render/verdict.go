@@ -38,6 +38,18 @@ func (v Verdict) Sentence() string {
 	return fmt.Sprintf("No verdict: unknown kind %d.", v.Kind)
 }
 
+// Whole is the verdict with how the trials stand.
+func (v Verdict) Whole() string { return strings.TrimSpace(v.Sentence() + " " + v.Tried()) }
+
+// Tried says how the trials stand; empty where there is none, or no run whose
+// predictions count.
+func (v Verdict) Tried() string {
+	if v.Kind == NotDone || v.Kind == NotRun {
+		return ""
+	}
+	return v.Trials.Sentence()
+}
+
 // Lead is the word before the governing check.
 func (v Verdict) Lead() string {
 	if v.Governing != nil && !v.Governing.Holds {
@@ -46,8 +58,17 @@ func (v Verdict) Lead() string {
 	return "Governing"
 }
 
+// Good reports whether the run came to its end and nothing that was checked or
+// measured fails.
+func (v Verdict) Good() bool {
+	return (v.Kind == AllHold || v.Kind == NoChecks) && v.Trials.Outside == 0
+}
+
 // Class names the look of the verdict.
 func (v Verdict) Class() string {
+	if v.Trials.Outside > 0 {
+		return "fails"
+	}
 	switch v.Kind {
 	case AllHold:
 		return "holds"

@@ -26,6 +26,7 @@ import (
 	"tautline/runner/engine"
 	"tautline/runner/lower"
 	"tautline/runner/outcome"
+	"tautline/runner/trial"
 )
 
 // A Result is what became of one notebook. Each part is nil when it was not
@@ -39,6 +40,8 @@ type Result struct {
 	Outcome  *outcome.Outcome
 	Data     map[string]string // text of the data files
 	Images   map[string][]byte // PNG and JPEG files that the prose shows
+	Measured []byte            // text of the file of readings; nil when there is none
+	Readings []trial.Reading   // on the built ride
 	Findings []document.Diagnostic
 	Unread   bool  // the file could not be read as a notebook at all
 	Err      error // of the runner itself, such as no worker process
@@ -60,7 +63,7 @@ func (r *Result) Diagnostics() []document.Diagnostic {
 }
 
 // Digest is the SHA-256, in hexadecimal, of the notebook's text and of the name
-// and content of each data file, then of each picture, in order.
+// and content of each data file, then of each picture and of the readings, in order.
 func (r *Result) Digest() string {
 	h := sha256.New()
 	h.Write(r.Source)
@@ -69,6 +72,9 @@ func (r *Result) Digest() string {
 	}
 	for _, name := range slices.Sorted(maps.Keys(r.Images)) {
 		fmt.Fprintf(h, "\x00%s\x00%s", name, r.Images[name])
+	}
+	if r.Measured != nil {
+		fmt.Fprintf(h, "\x00%s\x00%s", filepath.Base(trial.File(r.File)), r.Measured)
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }
@@ -113,6 +119,7 @@ func CheckText(file string, src []byte) *Result {
 	if !res.Failed() {
 		res.readData(filepath.Dir(file))
 		res.readImages(filepath.Dir(file))
+		res.readReadings()
 	}
 	return res
 }
@@ -178,6 +185,26 @@ func (r *Result) readData(folder string) {
 			continue
 		}
 		r.Data[f.Name] = string(src)
+	}
+}
+
+// readReadings reads what was measured on the built ride, if there is a file of
+// it beside the notebook.
+func (r *Result) readReadings() {
+	file := trial.File(r.File)
+	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
+		return
+	}
+	root, err := os.OpenRoot(filepath.Dir(file))
+	if err == nil {
+		defer root.Close()
+		r.Measured, err = read(root, filepath.Base(file), maxData)
+	}
+	if err == nil {
+		r.Readings, err = trial.Parse(r.Measured)
+	}
+	if err != nil {
+		r.find(document.Range{}, fmt.Errorf("readings in %s: %w", filepath.Base(file), err))
 	}
 }
 

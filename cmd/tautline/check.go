@@ -78,7 +78,10 @@ func printChecks(w io.Writer, file string, r *render.Report) {
 		}
 		fmt.Fprintf(w, "%s:%d: %s %6s  %s\n", file, c.Line, word, share(c.Utilisation), describe(c))
 	}
-	fmt.Fprintf(w, "%s: %s\n", file, r.Verdict.Sentence())
+	for _, t := range r.Trials {
+		fmt.Fprintf(w, "%s:%d: trial %s: %s, predicted %s\n", file, t.Line, t.What, plainSpaces(t.Standing()), plainSpaces(t.Foretold()))
+	}
+	fmt.Fprintf(w, "%s: %s\n", file, r.Verdict.Whole())
 }
 
 func share(u float64) string {
@@ -145,8 +148,8 @@ func writeJSON(w io.Writer, all []checked) error {
 	for _, c := range all {
 		n := jsonNotebook{Notebook: c.res.File, Verdict: "not run", Checks: []jsonCheck{}}
 		if c.report != nil {
-			n.Verdict, n.Digest = c.report.Verdict.Sentence(), c.report.Identity.Digest
-			n.Holds = c.report.Verdict.Kind == render.AllHold
+			n.Verdict, n.Digest = c.report.Verdict.Whole(), c.report.Identity.Digest
+			n.Holds = c.report.Verdict.Kind == render.AllHold && c.report.Verdict.Good()
 			for _, k := range c.report.Checks {
 				n.Checks = append(n.Checks, jsonOf(k))
 			}

@@ -117,17 +117,20 @@ func openBrowser(address string) error {
 type printer struct{}
 
 func assemble(res *runner.Result) *render.Report {
-	report := render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res))
+	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res)
+}
+
+// complete adds to a report what stands beside the notebook.
+func complete(report *render.Report, res *runner.Result) *render.Report {
 	report.Images = res.Images
+	report.Measure(res.Readings)
 	return report
 }
 
 func (printer) Begin(res *runner.Result) live.Print {
 	draft := render.Begin(res.Plan)
 	return func(res *runner.Result) (*live.Page, error) {
-		report := draft.Report(res.Outcome, res.Findings, identityOf(res))
-		report.Images = res.Images
-		return pageOf(res, report)
+		return pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res))
 	}
 }
 
@@ -139,12 +142,15 @@ func pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
 		return nil, err
 	}
 	p := &live.Page{Title: pieces.Title, Name: report.Title.Title, Number: report.Title.Number, State: report.State,
-		Verdict: report.Verdict.Sentence(), Class: report.Verdict.Class(), Shown: report.Shown()}
+		Verdict: report.Verdict.Whole(), Class: report.Verdict.Class(), Shown: report.Shown()}
 	if c := report.Verdict.Governing; c != nil {
 		p.Governing = strings.TrimSpace(report.Verdict.Lead() + ": " + c.What + " " + c.Percent())
 	}
 	for _, piece := range pieces.Pieces {
 		p.Pieces = append(p.Pieces, live.Piece(piece))
+	}
+	for _, t := range report.Trials {
+		p.Trials = append(p.Trials, live.Trial{Name: t.What, Predicted: t.Foretold(), Standing: t.Standing(), Instrument: t.Instrument, Unit: t.Unit()})
 	}
 	for _, g := range report.Givens {
 		if _, ok := res.Program.Givens[g.Name]; ok && g.Choice != nil {

@@ -203,6 +203,33 @@ func TestReadOnlyInBrowser(t *testing.T) {
 	}
 }
 
+// A reading of a trial is entered on the page, kept beside the notebook, judged
+// and shown; one that is no number is refused with the reason.
+func TestReadingInBrowser(t *testing.T) {
+	address, file := atDesk(t, live.Options{})
+	save(t, file, "---\ntitle: Bed\n---\n\n```go\nh := 512 * units.Mm // floor\nsheet.Trial(\"height\", h, 20*units.Mm, \"steel rule\")\n```\n")
+	tab := browsertest.Open(t)
+	tab.View(1500, "light")
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the form", `document.getElementById("live:reading")?.hidden === false && document.getElementById("live:instrument").value === "steel rule"`)
+	enter := func(number string) {
+		tab.Number(`{ document.getElementById("live:who").value = "the fitter"; const n = document.getElementById("live:number"); n.value = "` + number + `"; n.form.requestSubmit(); 1 }`)
+	}
+	enter("54 cm")
+	tab.Until("the reading in the report", `document.querySelector(".trials tr.fails .measured")?.textContent === "540\u00a0mm"`)
+	tab.Until("what it was", `document.querySelector("#trial\\.1 .was")?.textContent.includes("to be measured")`)
+	picture(t, tab, "reading")
+	enter("515")
+	tab.Until("the last decides", `document.querySelector(".trials tr.holds .measured")?.textContent === "515\u00a0mm" && `+standing+`.includes("as predicted")`)
+	text, err := os.ReadFile(strings.TrimSuffix(file, ".md") + "-trials.csv")
+	if err != nil || strings.Count(string(text), "\n") != 3 || !strings.Contains(string(text), "height,54,cm,the fitter,") {
+		t.Errorf("got %v and the readings\n%s", err, text)
+	}
+	tab.Calm(address)
+	enter("5l5")
+	tab.Until("the refusal", `document.getElementById("live:refused").textContent.includes('reading: got "5l5"')`)
+}
+
 // An accessibility checker finds no serious fault on any page of the desk, nor
 // in the report. TAUTLINE_AXE names the checker's file, axe.min.js of axe-core.
 func TestAccessibility(t *testing.T) {

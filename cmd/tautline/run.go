@@ -126,7 +126,7 @@ func (s *session) compute(file string) (*runner.Result, *render.Report) {
 		return res, nil
 	}
 	report := assemble(res)
-	if report.Verdict.Kind != render.AllHold && report.Verdict.Kind != render.NoChecks {
+	if !report.Verdict.Good() {
 		s.fails = true
 	}
 	return res, report
@@ -164,7 +164,7 @@ func (s *session) runOne(folder, file string) {
 		s.broken = errors.Join(s.broken, err)
 		return
 	}
-	fmt.Fprintf(s.out, "%s: %s\nreport: %s\n", file, report.Verdict.Sentence(), path)
+	fmt.Fprintf(s.out, "%s: %s\nreport: %s\n", file, report.Verdict.Whole(), path)
 }
 
 // addStudy adds the study of tolerances to a report. A notebook that gives none

@@ -13,7 +13,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
 	"tautline/runner"
 	"tautline/runner/engine"
 	"tautline/stdlib/sheet"
@@ -65,7 +64,7 @@ func (s *session) shopOne(folder, file string, draft bool) {
 	}
 	verdict := report.Verdict.Sentence()
 	fmt.Fprintf(s.out, "%s: %s\n", file, verdict)
-	good := report.Verdict.Kind == render.AllHold || report.Verdict.Kind == render.NoChecks
+	good := report.Verdict.Good()
 	if !good && !draft {
 		fmt.Fprintf(s.err, "%s: no shop files written: mend what fails, or look at them with --draft\n", file)
 		if exists(folder) {

@@ -14,6 +14,7 @@ import (
 	"tautline/runner"
 	"tautline/runner/check"
 	"tautline/runner/document"
+	measured "tautline/runner/trial"
 )
 
 // A book is one notebook on the desk.
@@ -84,6 +85,9 @@ func (b *book) touch(data bool) {
 
 // reads reports whether the notebook reads a file beside it.
 func (b *book) reads(name string) bool {
+	if name == filepath.Base(measured.File(b.file)) {
+		return true
+	}
 	s := b.state.Load()
 	if s.trouble != nil {
 		return true // it may be the very file that is missing

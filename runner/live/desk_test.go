@@ -201,7 +201,7 @@ func has(text string) func(message) bool {
 // order posts an order as the page does.
 func (f *follower) order(what, name, number string) (int, string) {
 	f.d.t.Helper()
-	body, _ := json.Marshal(order{f.id, name, number})
+	body, _ := json.Marshal(order{Page: f.id, Name: name, Number: number})
 	q, _ := http.NewRequest("POST", f.d.url+"/notebook/t/"+what, bytes.NewReader(body))
 	q.Header.Set("Content-Type", "application/json")
 	q.Header.Set("X-Token", f.d.token)

@@ -70,6 +70,16 @@ type Page struct {
 	Pieces    []Piece
 	Shown     map[string]string // what each anchor shows, in plain letters
 	Choices   []Choice
+	Trials    []Trial
+}
+
+// A Trial is what is to be measured on the built ride.
+type Trial struct {
+	Name       string
+	Predicted  string // in words
+	Standing   string // in words
+	Instrument string // to measure with; may be empty
+	Unit       quantity.Unit
 }
 
 // A Piece is some whole elements of a page.

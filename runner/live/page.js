@@ -248,10 +248,55 @@ async function order(what, more) {
   const line = byID("live:refused");
   line.textContent = refused;
   line.hidden = refused === "";
+  return refused === "";
 }
 
 byID("live:keep")?.addEventListener("click", () => order("keep", {}));
 byID("live:drop")?.addEventListener("click", () => order("drop", {}));
+
+// Readings of what was measured on the built ride.
+
+let trials = [];
+const form = byID("live:reading");
+
+function ask(now) {
+  if (!form) return;
+  trials = now ?? [];
+  form.hidden = trials.length === 0;
+  const choice = byID("live:trial");
+  const chosen = choice.value;
+  if ([...choice.options].map((o) => o.value).join("\n") !== trials.map((t) => t.name).join("\n")) {
+    choice.replaceChildren(...trials.map((t) => new Option(t.name, t.name)));
+    if (trials.some((t) => t.name === chosen)) choice.value = chosen;
+    else chosenAnew();
+  }
+  foretell();
+}
+
+function foretell() {
+  const t = trials.find((t) => t.name === byID("live:trial").value);
+  if (!t) return;
+  byID("live:predicted").textContent = `Predicted ${t.predicted}; ${t.standing}.`;
+  byID("live:unit").textContent = t.unit || "numbers";
+}
+
+function chosenAnew() {
+  const t = trials.find((t) => t.name === byID("live:trial").value);
+  byID("live:instrument").value = t?.instrument ?? "";
+  for (const id of ["live:number", "live:note"]) byID(id).value = "";
+  byID("live:kept").textContent = "";
+  foretell();
+}
+
+byID("live:trial")?.addEventListener("change", chosenAnew);
+form?.addEventListener("submit", async (e) => {
+  e.preventDefault();
+  const [name, number, who, instrument, note] = ["trial", "number", "who", "instrument", "note"].map((f) => byID("live:" + f).value.trim());
+  byID("live:kept").textContent = "";
+  if (!(await order("measure", { name, number, who, instrument, note }))) return byID("live:number").focus();
+  for (const id of ["live:number", "live:note"]) byID(id).value = "";
+  byID("live:kept").textContent = `Kept: ${number}`;
+});
 
 // The events of the server.
 
@@ -273,6 +318,7 @@ function show(m) {
   const foot = byID("live:foot");
   if (foot) foot.textContent = m.foot;
   offer(m.givens);
+  ask(m.trials);
 }
 
 let source = null;

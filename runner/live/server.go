@@ -71,6 +71,7 @@ func (d *Desk) handler(hosts map[string]bool) http.Handler {
 	mux.HandleFunc("POST /notebook/{slug}/try", s.notebook(s.try))
 	mux.HandleFunc("POST /notebook/{slug}/keep", s.notebook(s.keep))
 	mux.HandleFunc("POST /notebook/{slug}/drop", s.notebook(s.drop))
+	mux.HandleFunc("POST /notebook/{slug}/measure", s.notebook(s.measure))
 	return s.guard(mux)
 }
 
@@ -150,7 +151,7 @@ func (s *server) notebook(serve func(http.ResponseWriter, *http.Request, *book))
 }
 
 // An order is what a page asks for.
-type order struct{ Page, Name, Number string }
+type order struct{ Page, Name, Number, Who, Instrument, Note string }
 
 func (s *server) try(w http.ResponseWriter, r *http.Request, b *book) {
 	s.obey(w, r, b, func(p *session, o order) error { return p.try(o.Name, o.Number) })
@@ -162,6 +163,10 @@ func (s *server) keep(w http.ResponseWriter, r *http.Request, b *book) {
 
 func (s *server) drop(w http.ResponseWriter, r *http.Request, b *book) {
 	s.obey(w, r, b, func(p *session, _ order) error { p.drop(); return nil })
+}
+
+func (s *server) measure(w http.ResponseWriter, r *http.Request, b *book) {
+	s.obey(w, r, b, func(_ *session, o order) error { return b.measure(o) })
 }
 
 // obey carries out what a page asks for.

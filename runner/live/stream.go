@@ -20,6 +20,7 @@ type message struct {
 	Foot     string              `json:"foot"`
 	Times    Times               `json:"times"`
 	Givens   []given             `json:"givens"`
+	Trials   []measurable        `json:"trials"`
 	Trial    bool                `json:"trial"`
 	ReadOnly bool                `json:"readOnly"`
 }
@@ -27,7 +28,7 @@ type message struct {
 // newMessage is what a page needs that has some pieces; it notes those that it
 // has then.
 func newMessage(v *view, has map[string]bool) message {
-	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Bar: v.bar, Foot: v.foot, Times: v.times, Givens: v.givens}
+	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Bar: v.bar, Foot: v.foot, Times: v.times, Givens: v.givens, Trials: v.trials}
 	now := map[string]bool{}
 	for _, p := range v.pieces {
 		m.Order[p.slot] = append(m.Order[p.slot], p.digest)

@@ -26,6 +26,7 @@ type view struct {
 	foot   string
 	times  Times
 	givens []given
+	trials []measurable
 }
 
 // shown is a piece with the digest by which a page knows whether it has it.
@@ -98,7 +99,7 @@ func (b *book) reportView(r *run) *view {
 		v.pieces = []shown{newShown("top", "<h1>"+template.HTMLEscapeString(v.title)+"</h1>\n")}
 		return v
 	}
-	v.title, v.times = r.page.Title, r.times
+	v.title, v.times, v.trials = r.page.Title, r.times, measurables(r.page.Trials)
 	for _, p := range r.page.Pieces {
 		v.pieces = append(v.pieces, newShown(p.Slot, p.HTML))
 	}

@@ -30,21 +30,23 @@ type Sheet struct {
 	changed int               // lowest index of an entry changed since TakeChanged
 	bytes   int               // size of what was put so far
 	shop    map[string]string // names of shop files, by their lower case
+	trials  map[string]bool   // that were named
 }
 
 // An Entry is one thing put on the sheet; just one of the pointers is set.
 // Not for cells.
 type Entry struct {
-	Site      int        // the statement that put it
-	Given     *Range     `json:",omitempty"`
-	Tolerance *Tolerance `json:",omitempty"`
-	Check     *Check     `json:",omitempty"`
-	Table     *Table     `json:",omitempty"`
-	Figure    *Figure    `json:",omitempty"`
-	Drawing   *Drawing   `json:",omitempty"`
-	Rose      *Rose      `json:",omitempty"`
-	ShopFile  *ShopText  `json:",omitempty"`
-	Remark    *Remark    `json:",omitempty"`
+	Site      int         // the statement that put it
+	Given     *Range      `json:",omitempty"`
+	Tolerance *Tolerance  `json:",omitempty"`
+	Check     *Check      `json:",omitempty"`
+	Table     *Table      `json:",omitempty"`
+	Figure    *Figure     `json:",omitempty"`
+	Drawing   *Drawing    `json:",omitempty"`
+	Rose      *Rose       `json:",omitempty"`
+	ShopFile  *ShopText   `json:",omitempty"`
+	Trial     *Prediction `json:",omitempty"`
+	Remark    *Remark     `json:",omitempty"`
 }
 
 // own is the sheet of a program that runs without the runner.
@@ -96,7 +98,7 @@ func (s *Sheet) TakeChanged() (from int, entries []Entry) {
 
 // Clear takes everything off the sheet, for the next run of a study. Not for
 // cells.
-func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes, s.shop = nil, 0, 0, nil }
+func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes, s.shop, s.trials = nil, 0, 0, nil, nil }
 
 // A Range is where a given value may be chosen. Not for cells.
 type Range struct{ Value, Low, High Float }

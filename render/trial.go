@@ -1,0 +1,276 @@
+package render
+
+import (
+	"fmt"
+	"go/ast"
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"tautline/runner/document"
+	"tautline/runner/trial"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// A Trial is what is to be measured on the built ride, and what was.
+type Trial struct {
+	ID         string // anchor of its place
+	What       string
+	Predicted  Quantity
+	Tolerance  Quantity
+	Instrument string // to measure with; may be empty
+	Line       int    // in the notebook
+	Readings   []*Measured
+
+	value, tolerance float64 // in SI base units
+	unit             quantity.Unit
+}
+
+// Unit is the unit that the trial is shown in.
+func (t *Trial) Unit() quantity.Unit { return t.unit }
+
+// Measured is one reading of a trial.
+type Measured struct {
+	Reading    Quantity // in the trial's unit
+	Off        Quantity // from what was predicted, with its sign
+	Within     bool
+	By, When   string
+	Instrument string
+	Note       string
+}
+
+// TrialState is how a trial stands.
+type TrialState string
+
+// The states of a trial: its last reading decides.
+const (
+	TrialOpen    TrialState = "open"
+	TrialWithin  TrialState = "within"
+	TrialOutside TrialState = "outside"
+)
+
+// State is how the trial stands.
+func (t *Trial) State() TrialState {
+	switch last := t.last(); {
+	case last == nil:
+		return TrialOpen
+	case last.Within:
+		return TrialWithin
+	}
+	return TrialOutside
+}
+
+func (t *Trial) last() *Measured {
+	if len(t.Readings) == 0 {
+		return nil
+	}
+	return t.Readings[len(t.Readings)-1]
+}
+
+// trial makes the row of a trial at its place and in the table of trials.
+func (a *assembler) trial(p *sheet.Prediction, site int, stmt ast.Stmt) {
+	t := &Trial{ID: a.id("trial"), What: p.What, Instrument: p.Instrument, Line: a.plan.Sites[site].Range.Start.Line,
+		value: float64(p.Value), tolerance: float64(p.Tolerance)}
+	if args := a.arguments(stmt, "Trial"); len(args) > 2 {
+		t.unit = a.unitOf(args[1:3], t.value)
+	}
+	t.Predicted, t.Tolerance = quantityIn(t.value, t.unit), differenceIn(t.tolerance, t.unit)
+	a.report.Trials = append(a.report.Trials, t)
+	a.add(&TrialPart{t})
+}
+
+// Measure enters what was measured. A reading that belongs to no trial, or is of
+// another dimension than what it should show, becomes a finding.
+func (r *Report) Measure(readings []trial.Reading) {
+	for _, m := range readings {
+		i := slices.IndexFunc(r.Trials, func(t *Trial) bool { return t.What == m.Trial })
+		if i < 0 {
+			r.doubt(fmt.Sprintf("reading of %q: the notebook has no trial of that name", m.Trial), "name the trial as it was when it was measured, or measure anew")
+			continue
+		}
+		t := r.Trials[i]
+		if !t.unit.Dimension.Equal(m.Unit.Dimension) {
+			r.doubt(fmt.Sprintf("reading of %q: got %s %s, want a %s", m.Trial, m.Number, m.Unit.Symbol, t.unit.Dimension.Name()), "measure anew: a reading is not judged against what it is not")
+			continue
+		}
+		t.Readings = append(t.Readings, t.Judge(m))
+	}
+	r.Verdict.Trials = TrialCount{}
+	for _, t := range r.Trials {
+		switch t.State() {
+		case TrialOpen:
+			r.Verdict.Trials.Open++
+		case TrialWithin:
+			r.Verdict.Trials.Within++
+		case TrialOutside:
+			r.Verdict.Trials.Outside++
+		}
+	}
+}
+
+func (r *Report) doubt(message, hint string) {
+	r.Findings = append(r.Findings, document.Diagnostic{Severity: document.Warning, File: r.File, Message: message, Hint: hint})
+}
+
+// roundOff is the share of a number by which a conversion of units may change
+// it: a reading at the very end of its tolerance is within.
+const roundOff = 1e-12
+
+// Judge compares a reading of the trial's dimension with what was predicted.
+func (t *Trial) Judge(m trial.Reading) *Measured {
+	off := m.Value() - t.value
+	unit := differenceUnit(t.unit)
+	const digits = 2 // of a difference: more would come from rounding
+	out := &Measured{Reading: asRead(m, t.unit), Off: Quantity{quantity.Format(off, unit, digits), unit.Symbol}, By: m.Who, When: m.When.Format("2006-01-02 15:04"), Instrument: m.Instrument, Note: m.Note,
+		Within: math.Abs(off) <= t.tolerance+roundOff*max(math.Abs(t.value), math.Abs(m.Value()))}
+	if off > 0 {
+		out.Off.Number = "+" + out.Off.Number
+	}
+	return out
+}
+
+// asRead is a reading as it was written where the unit is the trial's, else
+// converted.
+func asRead(m trial.Reading, u quantity.Unit) Quantity {
+	if m.Unit.Symbol == u.Symbol {
+		return Quantity{strings.ReplaceAll(m.Number, "-", "\u2212"), u.Symbol}
+	}
+	return quantityIn(m.Value(), u)
+}
+
+// TrialCount says how many trials stand how.
+type TrialCount struct{ Open, Within, Outside int }
+
+// Sentence is the trials in words; empty when there is none.
+func (c TrialCount) Sentence() string {
+	all := c.Open + c.Within + c.Outside
+	switch {
+	case all == 0:
+		return ""
+	case c.Outside > 0:
+		return fmt.Sprintf("Measured on the built ride, %d of %d %s outside what was predicted.", c.Outside, all, isAre(c.Outside))
+	case c.Within == 0:
+		return fmt.Sprintf("%d %s %s still to be made on the built ride.", all, plural(all, "trial"), isAre(all))
+	case c.Open > 0:
+		return fmt.Sprintf("%d of %d trials made on the built ride, all as predicted.", c.Within, all)
+	case all == 1:
+		return "The one trial on the built ride is as predicted."
+	}
+	return fmt.Sprintf("All %d trials on the built ride are as predicted.", all)
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
+}
+
+// Word is the verdict on the reading.
+func (m *Measured) Word() string {
+	if m.Within {
+		return TrialWithin.Word()
+	}
+	return TrialOutside.Word()
+}
+
+// Word is the state for the reader.
+func (s TrialState) Word() string {
+	switch s {
+	case TrialWithin:
+		return "within"
+	case TrialOutside:
+		return "OUTSIDE"
+	}
+	return "to be measured"
+}
+
+// trial writes a trial at its place in the working.
+func (w *rowWriter) trial(t *Trial) {
+	state := t.State()
+	w.open(" check trial "+map[TrialState]string{TrialWithin: "holds", TrialOutside: "fails", TrialOpen: "open"}[state], t.ID, t.Line)
+	w.put(`<span class="symbol label">Trial</span><span class="chain"><span class="what">`)
+	w.text(t.What)
+	w.put(`</span> <span class="compare">`)
+	w.text(t.Foretold())
+	if last := t.last(); last != nil {
+		w.text("; measured " + last.Reading.String())
+	}
+	w.put(`</span> <span class="result">`)
+	w.state(state)
+	w.put(`</span></span>`)
+	if t.Instrument != "" {
+		w.put(`<span class="margin"><span class="reason">measured with `)
+		w.text(t.Instrument)
+		w.put(`</span></span>`)
+	}
+	w.put("</div>\n")
+}
+
+// Foretold is what was predicted, with its tolerance.
+func (t *Trial) Foretold() string { return t.Predicted.String() + " ± " + t.Tolerance.String() }
+
+// state writes how a trial stands.
+func (w *rowWriter) state(s TrialState) {
+	w.put(`<span class="word">`)
+	if s == TrialOutside {
+		w.put(triangle)
+	}
+	w.text(s.Word())
+	w.put(`</span>`)
+}
+
+// Rows are the trial in the table of trials: a row for each reading, the last
+// first, or one to write in.
+func (t *Trial) Rows() template.HTML {
+	var w rowWriter
+	readings := slices.Clone(t.Readings)
+	slices.Reverse(readings)
+	if len(readings) == 0 {
+		readings = append(readings, nil)
+	}
+	for i, m := range readings {
+		class, head := "holds", `<a href="#`+template.HTMLEscapeString(t.ID)+`">`+template.HTMLEscapeString(t.What)+`</a>`
+		if i > 0 {
+			class, head = "earlier", `<span class="vh">`+template.HTMLEscapeString(t.What)+`, </span>before that`
+		}
+		if m == nil {
+			class = "open"
+		} else if !m.Within && i == 0 {
+			class = "fails"
+		}
+		w.put(`<tr role="row" class="`, class, `"><th role="rowheader" scope="row">`, head, `</th><td role="cell" class="num demand">`)
+		if i == 0 {
+			w.text(t.Foretold())
+		}
+		w.cell("num measured")
+		if m == nil {
+			w.cell("use")
+			w.state(TrialOpen)
+			w.cell("source")
+			w.text(t.Instrument)
+			w.put("</td></tr>\n")
+			continue
+		}
+		w.text(m.Reading.String())
+		w.cell("use")
+		w.put(`<span class="percent">`)
+		w.text(m.Off.String())
+		w.put(`</span> `)
+		w.state(map[bool]TrialState{true: TrialWithin, false: TrialOutside}[m.Within])
+		w.cell("source")
+		w.text(strings.Join(slices.DeleteFunc([]string{m.Instrument, m.By, m.When, m.Note}, func(s string) bool { return s == "" }), "; "))
+		w.put("</td></tr>\n")
+	}
+	return template.HTML(w.String())
+}
+
+// Standing is the state and the last reading, in plain letters.
+func (t *Trial) Standing() string {
+	if last := t.last(); last != nil {
+		return last.Reading.String() + ", " + t.State().Word()
+	}
+	return t.State().Word()
+}
