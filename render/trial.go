@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"go/ast"
 	"html/template"
-	"math"
 	"slices"
 	"strings"
 
@@ -114,17 +113,13 @@ func (r *Report) doubt(message, hint string) {
 	r.Findings = append(r.Findings, document.Diagnostic{Severity: document.Warning, File: r.File, Message: message, Hint: hint})
 }
 
-// roundOff is the share of a number by which a conversion of units may change
-// it: a reading at the very end of its tolerance is within.
-const roundOff = 1e-12
-
 // Judge compares a reading of the trial's dimension with what was predicted.
 func (t *Trial) Judge(m trial.Reading) *Measured {
 	off := m.Value() - t.value
 	unit := differenceUnit(t.unit)
 	const digits = 2 // of a difference: more would come from rounding
 	out := &Measured{Reading: asRead(m, t.unit), Off: Quantity{quantity.Format(off, unit, digits), unit.Symbol}, By: m.Who, When: m.When.Format("2006-01-02 15:04"), Instrument: m.Instrument, Note: m.Note,
-		Within: math.Abs(off) <= t.tolerance+roundOff*max(math.Abs(t.value), math.Abs(m.Value()))}
+		Within: m.Within(t.value, t.tolerance)}
 	if off > 0 {
 		out.Off.Number = "+" + out.Off.Number
 	}

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -88,6 +89,7 @@ func Compare(was, now *Content) *Difference {
 	}
 	c.names()
 	c.checks()
+	c.trials()
 	c.shown()
 	return c.d
 }
@@ -388,6 +390,32 @@ func (c *comparer) checks() {
 		if len(was[k.What]) > 0 {
 			was[k.What] = was[k.What][1:]
 			c.move(Move{Kind: GoneThing, What: "check: " + k.What, Line: k.Line})
+		}
+	}
+}
+
+// trials compares what was predicted of the built ride, and what was measured.
+func (c *comparer) trials() {
+	was := map[string]Trial{}
+	for _, t := range c.was.Trials {
+		was[t.What] = t
+	}
+	for _, t := range c.now.Trials {
+		o, ok := was[t.What]
+		delete(was, t.What)
+		what := "trial: " + t.What
+		switch {
+		case !ok:
+			c.move(Move{Kind: NewThing, What: what, Line: t.Line})
+		case o.Reading != t.Reading || o.Outside != t.Outside:
+			c.move(Move{Kind: MovedShown, What: what, Line: t.Line, Was: cmp.Or(o.Reading, "not measured"), Now: cmp.Or(t.Reading, "not measured"), Crossed: o.Outside != t.Outside})
+		case !c.same(o.Predicted, t.Predicted, "") || !c.same(o.Tolerance, t.Tolerance, ""):
+			c.move(Move{Kind: MovedShown, What: what, Line: t.Line, Why: "it is predicted otherwise"})
+		}
+	}
+	for _, t := range c.was.Trials {
+		if _, left := was[t.What]; left {
+			c.move(Move{Kind: GoneThing, What: "trial: " + t.What, Line: t.Line})
 		}
 	}
 }

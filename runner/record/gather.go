@@ -17,6 +17,7 @@ import (
 	"tautline/runner/check"
 	"tautline/runner/library"
 	"tautline/runner/record/canonical"
+	"tautline/runner/trial"
 	"tautline/stdlib/sheet"
 )
 
@@ -66,6 +67,9 @@ func (g *gatherer) files() {
 	}
 	for _, name := range slices.Sorted(maps.Keys(g.res.Images)) {
 		g.content.Files = append(g.content.Files, File{name, Digest(g.res.Images[name])})
+	}
+	if g.res.Measured != nil {
+		g.content.Files = append(g.content.Files, File{filepath.Base(trial.File(g.res.File)), Digest(g.res.Measured)})
 	}
 }
 
@@ -223,6 +227,8 @@ func (g *gatherer) entries() error {
 			err = shown("drawing", e.Drawing.Title, e.Drawing)
 		case e.Rose != nil:
 			err = shown("rose", e.Rose.Title, e.Rose)
+		case e.Trial != nil:
+			g.trial(e.Trial, line)
 		case e.ShopFile != nil:
 			g.content.Shown = append(g.content.Shown, Shown{"shop file", e.ShopFile.Name, line, Digest([]byte(e.ShopFile.Text))})
 		}
@@ -231,6 +237,17 @@ func (g *gatherer) entries() error {
 		}
 	}
 	return nil
+}
+
+func (g *gatherer) trial(p *sheet.Prediction, line int) {
+	t := Trial{What: p.What, Line: line, Predicted: exact(float64(p.Value)), Tolerance: exact(float64(p.Tolerance))}
+	for _, r := range g.res.Readings {
+		if r.Trial == p.What { // the last decides
+			t.Reading = strings.TrimSpace(r.Number + " " + r.Unit.Symbol)
+			t.Outside = !r.Within(float64(p.Value), float64(p.Tolerance))
+		}
+	}
+	g.content.Trials = append(g.content.Trials, t)
 }
 
 func (g *gatherer) check(c *sheet.Check, line int, stmt ast.Stmt) {

@@ -70,9 +70,10 @@ type Link struct {
 // A Content is what one run of a notebook gave, and with what.
 type Content struct {
 	Notebook Notebook `json:"notebook"`
-	Files    []File   `json:"files,omitempty"` // data files and pictures
+	Files    []File   `json:"files,omitempty"` // data files, pictures and readings
 	Names    []Name   `json:"names,omitempty"` // in the order of the notebook
 	Checks   []Check  `json:"checks,omitempty"`
+	Trials   []Trial  `json:"trials,omitempty"`
 	Shown    []Shown  `json:"shown,omitempty"` // tables, figures, shop files
 	Sources  []string `json:"sources,omitempty"`
 	Tool     Tool     `json:"tool"`
@@ -132,6 +133,16 @@ type Check struct {
 	Utilisation string `json:"utilisation,omitempty"`
 	Holds       bool   `json:"holds"`
 	Source      string `json:"source,omitempty"`
+}
+
+// A Trial is what is to be measured on the built ride, and how it stood.
+type Trial struct {
+	What      string `json:"what"`
+	Line      int    `json:"line"`
+	Predicted string `json:"predicted"` // numbers in SI base units, as in a Value
+	Tolerance string `json:"tolerance"`
+	Reading   string `json:"reading,omitempty"` // the last, with its unit, as it was read
+	Outside   bool   `json:"outside,omitempty"` // of the tolerance
 }
 
 // A Shown is a thing on the report that is kept by its digest alone.

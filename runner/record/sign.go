@@ -122,6 +122,11 @@ func Exceptions(c *Content) []string {
 			list = append(list, fmt.Sprintf("line %d: dimension of a check unknown: %s", k.Line, k.What))
 		}
 	}
+	for _, t := range c.Trials {
+		if t.Outside {
+			list = append(list, fmt.Sprintf("line %d: measured outside what was predicted: %s: %s", t.Line, t.What, t.Reading))
+		}
+	}
 	if len(c.Checks) == 0 {
 		list = append(list, "nothing was checked")
 	}

@@ -46,6 +46,15 @@ func (r Reading) Value() float64 {
 	return r.Unit.ToSI(v)
 }
 
+// Within reports whether the reading is within a tolerance of what was predicted,
+// both in SI base units. One at the very end of the tolerance is, in whatever unit
+// it was read.
+func (r Reading) Within(predicted, tolerance float64) bool {
+	const roundOff = 1e-12 // of a number, by conversions of units
+	v := r.Value()
+	return math.Abs(v-predicted) <= tolerance+roundOff*max(math.Abs(predicted), math.Abs(v))
+}
+
 // heads are the columns of a file of readings.
 var heads = []string{"trial", "reading", "unit", "who", "when", "instrument", "note"}
 

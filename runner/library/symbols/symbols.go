@@ -719,6 +719,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Rose":       reflect.ValueOf((*sheet.Rose)(nil)),
 			"ShopFile":   reflect.ValueOf(s.ShopFile),
 			"Table":      reflect.ValueOf((*sheet.Table)(nil)),
+			"Trial":      reflect.ValueOf(s.Trial),
 			"Within":     reflect.ValueOf(s.Within),
 		},
 		"tautline/stdlib/structure/fatigue/fatigue": {
