@@ -61,7 +61,7 @@ const (
 )
 
 // shades are the numbers of all triangles that their tones stand for, and the
-// end of the scale: 99 % of the fabric lies below it, so that the peaks at a point
+// end of the scale: 95 % of the fabric lies below it, so that the peaks at a point
 // do not make all else alike.
 func (e Equilibrium) shades(t Tone) (values []float64, end float64) {
 	for _, s := range e.Triangles {
@@ -85,6 +85,7 @@ func (e Equilibrium) shades(t Tone) (values []float64, end float64) {
 	if t == ToneWrinkles {
 		return values, 2
 	}
+	values = e.smooth(values)
 	order := make([]int, len(values))
 	for i := range order {
 		order[i] = i
@@ -93,7 +94,7 @@ func (e Equilibrium) shades(t Tone) (values []float64, end float64) {
 	whole, below := e.Mesh.Area(), 0.0
 	for _, i := range order {
 		end = values[i]
-		if below += e.Mesh.TriangleArea(i); below >= 0.99*whole {
+		if below += e.Mesh.TriangleArea(i); below >= 0.95*whole {
 			break
 		}
 	}
@@ -102,6 +103,27 @@ func (e Equilibrium) shades(t Tone) (values []float64, end float64) {
 	}
 	step := math.Pow(10, math.Floor(math.Log10(end))-1)
 	return values, math.Ceil(end/step) * step
+}
+
+// smooth gives each triangle the mean of its corners, and these the mean of the
+// triangles of their part there: single triangles scatter about the truth.
+func (e Equilibrium) smooth(values []float64) []float64 {
+	type corner struct{ point, part int }
+	sum, area := map[corner]float64{}, map[corner]float64{}
+	for i, t := range e.Mesh.Triangles {
+		a := e.Mesh.TriangleArea(i)
+		for _, p := range []int{t.A, t.B, t.C} {
+			sum[corner{p, t.Part}] += values[i] * a
+			area[corner{p, t.Part}] += a
+		}
+	}
+	out := make([]float64, len(values))
+	for i, t := range e.Mesh.Triangles {
+		for _, p := range []int{t.A, t.B, t.C} {
+			out[i] += sum[corner{p, t.Part}] / area[corner{p, t.Part}] / 3
+		}
+	}
+	return out
 }
 
 // A stroke is a piece of a picture, drawn the later the nearer it is.
@@ -118,10 +140,11 @@ func drawNearLast(strokes []stroke) {
 }
 
 // Draw draws the form to scale as it stands: its triangles in the tone of a
-// number, its seams and open edges as thin lines, its cables by name. What is nearer
-// covers what is behind it.
+// number, a mean over neighbours, its seams and open edges as thin lines. What is
+// nearer covers what is behind it, but for cables, which show through: by name as
+// lines, or as marks where they are seen from their end.
 //
-// The scale ends where 99 % of the fabric lie below. A view or a tone that does not
+// The scale ends where 95 % of the fabric lie below. A view or a tone that does not
 // exist panics.
 func (e Equilibrium) Draw(d *sheet.Drawing, v View, t Tone) {
 	values, end := e.shades(t)
@@ -151,15 +174,24 @@ func (e Equilibrium) Draw(d *sheet.Drawing, v View, t Tone) {
 			line(s.Points, d.Thin)
 		}
 	}
-	for _, c := range e.Cables {
-		line(c.Points, func(xs, ys []float64) { d.Line(called(c.Name, "cable"), xs, ys) })
-	}
 	drawNearLast(strokes)
+	for _, c := range e.Cables {
+		var way []vec
+		for _, p := range c.Points {
+			way = append(way, at[p])
+		}
+		xs, ys := v.path(way...)
+		if name := cmp.Or(c.Name, "cable"); math.Hypot(slices.Max(xs)-slices.Min(xs), slices.Max(ys)-slices.Min(ys)) < extent(at)/500 {
+			d.Mark(name, xs[0], ys[0])
+		} else {
+			d.Line(name, xs, ys)
+		}
+	}
 	drawAxes(d, v, at)
 }
 
 // DrawSection draws what a plane cuts through the form to scale: fabric as bands
-// in the tone of a number, the mesh as cut, given again, as thin lines. The plane is
+// in the tone of a number as in Draw, the mesh as cut, given again, as thin lines. The plane is
 // that of a view, Plan, Front or Side, at a place on the axis that the view leaves
 // out: Front at y, Side at x, Plan at z.
 //
@@ -268,7 +300,8 @@ func drawAxes(d *sheet.Drawing, v View, at []vec) {
 		var along vec
 		along[k] = size
 		ax, ay := v.path(along)
-		d.Arrow(name, x, y, x+ax[0], y+ay[0])
+		d.Arrow("", x, y, x+ax[0], y+ay[0])
+		d.Text(name, x+1.3*ax[0], y+1.3*ay[0])
 	}
 }
 
@@ -292,11 +325,4 @@ func extent(at []vec) float64 {
 		}
 	}
 	return high.Minus(low).Length()
-}
-
-func called(name, otherwise string) string {
-	if name == "" {
-		return otherwise
-	}
-	return name
 }

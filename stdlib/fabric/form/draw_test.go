@@ -40,7 +40,7 @@ func TestDrawBall(t *testing.T) {
 		}
 		sum += float64(shape.Value)
 	}
-	proof.Near(t, "mean tone", sum/float64(bands), 0.5, 0.05) // the greatest line force scatters on triangles, most at the poles
+	proof.Near(t, "mean tone", sum/float64(bands), 0.5, 0.05) // the greatest line force scatters upward, most at the poles
 	if bands < 24 || kinds(d)["thin "] != bands || d.Tones == nil || !(d.Tones.High > 0.5) || d.Tones.Low != 0 {
 		t.Errorf("section: got %v, scale %v, want as many thin lines of the mesh as cut as bands", kinds(d), d.Tones)
 	}
@@ -89,6 +89,23 @@ func TestDrawSectionAtEdge(t *testing.T) {
 	}
 }
 
+// A tie is a mark from above and a line from the side.
+func TestDrawCable(t *testing.T) {
+	panel, err := surface.Panel{Width: 1, Length: 1, Across: 4, Along: 4}.Mesh()
+	panel = must(t, panel, err)
+	panel.Points = append(panel.Points, surface.Point{X: 0.5, Y: 0.5, Z: -0.4})
+	e := form.Equilibrium{Mesh: panel, Triangles: make([]form.Tension, len(panel.Triangles)),
+		Cables: []form.CableForce{{Name: "tie", Points: []int{panel.Nearest(0.5, 0.5, 0), len(panel.Points) - 1}}}}
+	var s sheet.Sheet
+	for view, want := range map[form.View]string{form.Plan: "mark tie", form.Front: "line tie", form.Isometric: "line tie"} {
+		d := s.NewDrawing("tie")
+		e.Draw(d, view, form.ToneForce)
+		if kinds(d)[want] != 1 {
+			t.Errorf("%s: got %v, want one %q", view, kinds(d), want)
+		}
+	}
+}
+
 // A net drawn: a band for each link in the tone of its force, a circle for each
 // held point.
 func TestDrawNet(t *testing.T) {
@@ -97,7 +114,7 @@ func TestDrawNet(t *testing.T) {
 	d := s.NewDrawing("net")
 	h.Draw(d, form.Isometric)
 	got := kinds(d)
-	for what, want := range map[string]int{"patch ": 24, "circle ": 12, "arrow x": 1, "arrow y": 1, "arrow z": 1} {
+	for what, want := range map[string]int{"patch ": 24, "circle ": 12, "arrow ": 3, "text x": 1, "text y": 1, "text z": 1} {
 		if got[what] != want {
 			t.Errorf("%d of %q, want %d: %v", got[what], what, want, got)
 		}
