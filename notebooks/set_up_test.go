@@ -60,6 +60,11 @@ func TestSetUp(t *testing.T) {
 	near(t, "plate of 20 kg", number(t, res, "heavyPlate"), 20/(23*0.625*0.835*0.91))
 	near(t, "cross by two", number(t, res, "byTwo"), cross/(4.0/3*23*0.625*0.835*0.91))
 
+	byHand := total - 2*104 - cross - 100 - 85 - 45 - 18 - 22
+	near(t, "carried in a day", number(t, res, "inDay"), 2*byHand)
+	near(t, "carried in a minute", number(t, res, "inMinute"), 20)
+	near(t, "may be carried in a minute", number(t, res, "carry", 2), 60)
+
 	// Together over half an hour, hardest first: 24 plates, the mast, 4 outriggers, 4
 	// braces. Between 0.5 and 1 lift a minute the multiplier falls by 0.06 for each.
 	fm := func(lifts float64) float64 {
@@ -95,6 +100,12 @@ func TestSetUp(t *testing.T) {
 	chain := 8 + 8 + 14 + 4 + 12 + 8 + 9 + 7 + 7 + 8 + 1 + 7 + 7 + 6.0 // through the rings and the straps
 	near(t, "chain", number(t, res, "longest"), chain*minute)
 	near(t, "a third", number(t, res, "third"), 1-chain/111)
+	for i, total := range []float64{sum, 111, chain, chain, chain, chain} {
+		near(t, "people", value(t, res, "sizes", i), float64(i+1))
+		near(t, "set up in", value(t, res, "spans", i), total*minute)
+		near(t, "none is quicker than", value(t, res, "floors", i), max(chain, sum/float64(i+1))*minute)
+		near(t, "at work", value(t, res, "busies", i), sum/float64(i+1)/total)
+	}
 
 	setUpPower(t, res)
 

@@ -352,6 +352,9 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 		"tautline/stdlib/crew/crew": {
 			"Arrange":             reflect.ValueOf(crew.Arrange),
 			"AverageRate":         reflect.ValueOf(crew.AverageRate),
+			"CarryGuide":          reflect.ValueOf((*crew.CarryGuide)(nil)),
+			"CarryGuideFor":       reflect.ValueOf(crew.CarryGuideFor),
+			"CarryGuides":         reflect.ValueOf(crew.CarryGuides),
 			"Cart":                reflect.ValueOf((*crew.Cart)(nil)),
 			"Composite":           reflect.ValueOf((*crew.Composite)(nil)),
 			"Cycle":               reflect.ValueOf((*crew.Cycle)(nil)),
