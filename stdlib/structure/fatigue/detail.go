@@ -92,7 +92,8 @@ func Details() []Detail {
 //
 // A number that is not known here is an error, which lists those of its table.
 //
-// Caution: as Details.
+// Caution: a detail holds only for the workmanship, the size and the direction of
+// stress that its line in the standard describes. The categories are from memory.
 //
 // Source: as Details.
 func NewDetail(number string) (Detail, error) {

@@ -76,7 +76,8 @@ func ToothBending(force units.Force, kv units.Number, face, module units.Length,
 // ContactModulus) are more than 0; the pressure angle is 10° to 30°. Outside it
 // panics.
 //
-// Caution: as ToothBending.
+// Caution: for slow gears and a first size; take the maker's rating for a gear that
+// holds a rider up.
 //
 // Source: Hertz' contact of two rollers with the teeth's radii at the pitch point;
 // Shigley, Mechanical Engineering Design, 10th edition, equation 14-14.
