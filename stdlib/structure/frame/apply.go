@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
@@ -23,7 +24,7 @@ func (m *model) apply(c Combination) (applied, error) {
 	}
 	a := applied{make([]float64, m.freedoms()), make([]float64, m.freedoms())}
 	for i := range m.elements {
-		m.elements[i].loads, m.elements[i].warmth = nil, [3]float64{}
+		m.elements[i].Loads, m.elements[i].Warmth = nil, [3]float64{}
 	}
 	for _, t := range c.Terms {
 		if err := m.applyCase(a, t); err != nil {
@@ -31,8 +32,8 @@ func (m *model) apply(c Combination) (applied, error) {
 		}
 	}
 	for i := range m.elements {
-		if e := &m.elements[i]; !e.finite() {
-			return a, fmt.Errorf("combination %q: load on %s: got one that is not a number", c.Name, m.frame.member(Member(e.member+1)))
+		if e := &m.elements[i]; !e.Finite() {
+			return a, fmt.Errorf("combination %q: load on %s: got one that is not a number", c.Name, m.frame.member(Member(e.Member+1)))
 		}
 	}
 	for p, v := range a.force {
@@ -68,7 +69,7 @@ func (m *model) applyCase(a applied, t Term) error {
 	for _, l := range c.Points {
 		e, at := m.piece(l.Member, l.At)
 		force, moment := vector.Vector{l.Load.FX, l.Load.FY, l.Load.FZ}, vector.Vector{l.Load.MX, l.Load.MY, l.Load.MZ}
-		e.loads = append(e.loads, elementLoad{from: at, to: at, first: e.principal.in(force).Times(factor), moment: e.principal.in(moment).Times(factor)})
+		e.Loads = append(e.Loads, beam.Load{From: at, To: at, First: e.Principal.In(force).Times(factor), Moment: e.Principal.In(moment).Times(factor)})
 	}
 	for _, l := range c.Lines {
 		m.line(l, factor)
@@ -90,7 +91,7 @@ func (m *model) applyCase(a applied, t Term) error {
 // push loads a node.
 func (m *model) push(a applied, n Node, force, moment vector.Vector) {
 	i := int(n) - 1
-	force, moment = m.nodes[i].in(force), m.nodes[i].in(moment)
+	force, moment = m.nodes[i].In(force), m.nodes[i].In(moment)
 	for k := range 3 {
 		a.force[6*i+k] += force[k]
 		a.force[6*i+3+k] += moment[k]
@@ -99,9 +100,9 @@ func (m *model) push(a applied, n Node, force, moment vector.Vector) {
 
 // piece is the element of a member at a distance from its first end, and the
 // distance from that of the element.
-func (m *model) piece(n Member, at units.Length) (*element, float64) {
+func (m *model) piece(n Member, at units.Length) (*beam.Element, float64) {
 	pieces := m.piecesOf(int(n) - 1)
-	l := pieces[0].length
+	l := pieces[0].Length
 	k := min(int(at/l), len(pieces)-1)
 	return &pieces[k], math.Min(at-float64(k)*l, l)
 }
@@ -109,7 +110,7 @@ func (m *model) piece(n Member, at units.Length) (*element, float64) {
 // line puts a line load on the pieces that it covers.
 func (m *model) line(l Spread, factor float64) {
 	pieces := m.piecesOf(int(l.Member) - 1)
-	piece := pieces[0].length
+	piece := pieces[0].Length
 	from, to := l.From, l.To
 	if to == 0 {
 		to = piece * float64(len(pieces))
@@ -126,11 +127,11 @@ func (m *model) line(l Spread, factor float64) {
 			p, q := l.First, l.Last
 			v := vector.Vector{p.X + s*(q.X-p.X), p.Y + s*(q.Y-p.Y), p.Z + s*(q.Z-p.Z)}.Times(factor)
 			if l.First.Local {
-				v = e.axes.out(v)
+				v = e.Axes.Out(v)
 			}
-			return e.principal.in(v)
+			return e.Principal.In(v)
 		}
-		e.loads = append(e.loads, elementLoad{from: a - start, to: math.Min(b-start, e.length), first: at(a), last: at(b)})
+		e.Loads = append(e.Loads, beam.Load{From: a - start, To: math.Min(b-start, e.Length), First: at(a), Last: at(b)})
 	}
 }
 
@@ -149,18 +150,18 @@ func (m *model) warm(w Warmth, factor float64) error {
 	pieces := m.piecesOf(int(w.Member) - 1)
 	for k := range pieces {
 		e := &pieces[k]
-		alpha := e.expansion * factor
-		e.warmth[0] += alpha * w.Rise
+		alpha := e.Expansion * factor
+		e.Warmth[0] += alpha * w.Rise
 		bent := vector.Vector{} // turn of the section per length, about its axes
 		if w.AcrossZ != 0 {
-			bent = bent.Plus(e.axes[1].Times(alpha * w.AcrossZ / z))
+			bent = bent.Plus(e.Axes[1].Times(alpha * w.AcrossZ / z))
 		}
 		if w.AcrossY != 0 {
-			bent = bent.Minus(e.axes[2].Times(alpha * w.AcrossY / y))
+			bent = bent.Minus(e.Axes[2].Times(alpha * w.AcrossY / y))
 		}
-		bent = e.principal.in(bent)
-		e.warmth[1] += bent[1]
-		e.warmth[2] += bent[2]
+		bent = e.Principal.In(bent)
+		e.Warmth[1] += bent[1]
+		e.Warmth[2] += bent[2]
 	}
 	return nil
 }
@@ -172,8 +173,8 @@ func (m *model) pull(a applied, g vector.Vector) {
 	}
 	for i := range m.elements {
 		e := &m.elements[i]
-		q := e.principal.in(g.Times(e.mass))
-		e.loads = append(e.loads, elementLoad{to: e.length, first: q, last: q})
+		q := e.Principal.In(g.Times(e.Mass))
+		e.Loads = append(e.Loads, beam.Load{To: e.Length, First: q, Last: q})
 	}
 	for _, w := range m.frame.Masses {
 		m.push(a, w.Node, g.Times(w.Mass), vector.Vector{})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
@@ -121,7 +122,7 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 	}
 	size := f.extent() / 10
 	for k, name := range [3]string{"x", "y", "z"} {
-		dx, dy := v.on(global[k].Times(size))
+		dx, dy := v.on(beam.Global[k].Times(size))
 		if math.Hypot(dx, dy) > 0 {
 			d.Arrow("", left-size, bottom, left-size+dx, bottom+dy)
 			d.Text(name, left-size+1.25*dx, bottom+1.25*dy)
@@ -206,7 +207,7 @@ func (a *arrows) spread(f Frame, l Spread, factor float64) {
 		s := float64(k) / count
 		q := vector.Vector{l.First.X + s*(l.Last.X-l.First.X), l.First.Y + s*(l.Last.Y-l.First.Y), l.First.Z + s*(l.Last.Z-l.First.Z)}.Times(factor)
 		if l.First.Local && err == nil {
-			q = own.out(q)
+			q = own.Out(q)
 		}
 		if q.Length() == 0 {
 			continue

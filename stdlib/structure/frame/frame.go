@@ -45,6 +45,7 @@ import (
 	"slices"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/units"
@@ -274,7 +275,7 @@ func (f Frame) member(m Member) string {
 }
 
 // axes are the member's own x, y and z.
-func axes(along vector.Vector, up Direction, roll units.Angle) (basis, error) {
+func axes(along vector.Vector, up Direction, roll units.Angle) (beam.Basis, error) {
 	x := along.Unit()
 	u := vector.Vector{up.X, up.Y, up.Z}
 	if u == (vector.Vector{}) {
@@ -285,10 +286,10 @@ func axes(along vector.Vector, up Direction, roll units.Angle) (basis, error) {
 	}
 	y := u.Cross(x)
 	if !(y.Length() > 1e-6*u.Length()) {
-		return basis{}, fmt.Errorf("up vector: got (%g, %g, %g), want one that does not run along the member", up.X, up.Y, up.Z)
+		return beam.Basis{}, fmt.Errorf("up vector: got (%g, %g, %g), want one that does not run along the member", up.X, up.Y, up.Z)
 	}
 	y = y.Unit()
 	z := x.Cross(y)
 	sin, cos := math.Sincos(roll)
-	return basis{x, y.Times(cos).Plus(z.Times(sin)), z.Times(cos).Minus(y.Times(sin))}, nil
+	return beam.Basis{x, y.Times(cos).Plus(z.Times(sin)), z.Times(cos).Minus(y.Times(sin))}, nil
 }

@@ -29,8 +29,8 @@ func (h *held) mechanism(err error) error {
 	most := 0.0
 	reach := m.reach()
 	for i := range m.frame.Nodes {
-		d := m.nodes[i].out(vector.Vector{u[6*i], u[6*i+1], u[6*i+2]})
-		r := m.nodes[i].out(vector.Vector{u[6*i+3], u[6*i+4], u[6*i+5]})
+		d := m.nodes[i].Out(vector.Vector{u[6*i], u[6*i+1], u[6*i+2]})
+		r := m.nodes[i].Out(vector.Vector{u[6*i+3], u[6*i+4], u[6*i+5]})
 		size := math.Max(d.Length(), r.Length()*reach*1e-3) // a turn counts where nothing moves
 		if size > most {
 			node, move, turn, most = i, d, r, size

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
 	"tautline/stdlib/internal/vector"
 )
@@ -17,14 +18,14 @@ import (
 type model struct {
 	frame    Frame
 	pieces   int // of a member; a bar is one
-	elements []element
-	first    []int    // element of a member, and after the last member how many there are
-	nodes    []basis  // own axes; cuts within members come after the frame's nodes
-	supports []basis  // axes of each support
-	released []loose  // freedoms after those of the nodes
-	springs  []spring // of joints
-	active   []bool   // freedoms that something resists
-	size     float64  // of the frame, for messages and tolerances
+	elements []beam.Element
+	first    []int        // element of a member, and after the last member how many there are
+	nodes    []beam.Basis // own axes; cuts within members come after the frame's nodes
+	supports []beam.Basis // axes of each support
+	released []loose      // freedoms after those of the nodes
+	springs  []spring     // of joints
+	active   []bool       // freedoms that something resists
+	size     float64      // of the frame, for messages and tolerances
 
 	plans map[string]*held // by the state of the pads
 }
@@ -48,9 +49,9 @@ func newModel(f Frame, pieces int) (*model, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
-	m.nodes = make([]basis, len(f.Nodes), len(f.Nodes)+len(f.Members)*(pieces-1))
+	m.nodes = make([]beam.Basis, len(f.Nodes), len(f.Nodes)+len(f.Members)*(pieces-1))
 	for i := range m.nodes {
-		m.nodes[i] = global
+		m.nodes[i] = beam.Global
 	}
 	if err := m.placeSupports(); err != nil {
 		return nil, err
@@ -65,8 +66,8 @@ func newModel(f Frame, pieces int) (*model, error) {
 	for i := range m.elements {
 		e := &m.elements[i]
 		for k := range 12 {
-			if e.places[12+k] >= 0 {
-				e.places[12+k] += base
+			if e.Places[12+k] >= 0 {
+				e.Places[12+k] += base
 			}
 		}
 		m.addJointSprings(e)
@@ -120,37 +121,37 @@ func (m *model) cut(index int) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	proto := element{member: index, axes: own, principal: own, bar: b.Bar, ea: mat.E * s.A, gj: mat.G * s.It,
-		eiy: mat.E * s.Iy, eiz: mat.E * s.Iz, expansion: mat.Expansion, mass: mat.Density * s.A, polar: (s.Iy + s.Iz) / s.A}
+	proto := beam.Element{Member: index, Axes: own, Principal: own, Bar: b.Bar, EA: mat.E * s.A, GJ: mat.G * s.It,
+		EIY: mat.E * s.Iy, EIZ: mat.E * s.Iz, Expansion: mat.Expansion, Mass: mat.Density * s.A, Polar: (s.Iy + s.Iz) / s.A}
 	if s.Iyz != 0 {
-		proto.principal, _ = axes(along, b.Up, b.Roll+s.Alpha)
-		proto.eiy, proto.eiz = mat.E*s.Iu, mat.E*s.Iv
+		proto.Principal, _ = axes(along, b.Up, b.Roll+s.Alpha)
+		proto.EIY, proto.EIZ = mat.E*s.Iu, mat.E*s.Iv
 	}
 	if b.Bar && !(s.Iy > 0 && s.Iz > 0) { // a bar of which only the area is known does not sag
-		proto.eiy, proto.eiz = math.Inf(1), math.Inf(1)
+		proto.EIY, proto.EIZ = math.Inf(1), math.Inf(1)
 	}
 	pieces := m.pieces
 	if b.Bar { // a cut in it would be a hinge
 		pieces = 1
 	}
-	proto.length = along.Length() / float64(pieces)
+	proto.Length = along.Length() / float64(pieces)
 	if f.ShearDeformation && !b.Bar {
 		if err := cmp.Or(argument.Positive("Asy of its section", s.Asy), argument.Positive("Asz of its section", s.Asz)); err != nil {
 			return fmt.Errorf("%s: shear deformation: %w", name, err)
 		}
-		proto.phiY = 12 * proto.eiz / (mat.G * s.Asy * proto.length * proto.length)
-		proto.phiZ = 12 * proto.eiy / (mat.G * s.Asz * proto.length * proto.length)
+		proto.PhiY = 12 * proto.EIZ / (mat.G * s.Asy * proto.Length * proto.Length)
+		proto.PhiZ = 12 * proto.EIY / (mat.G * s.Asz * proto.Length * proto.Length)
 	}
 	before := int(b.From) - 1
 	m.first = append(m.first, len(m.elements))
 	for k := range pieces {
 		e := proto
-		e.index = len(m.elements)
-		e.from, e.to = from.Plus(along.Times(float64(k)/float64(pieces))), from.Plus(along.Times(float64(k+1)/float64(pieces)))
+		e.Index = len(m.elements)
+		e.From, e.To = from.Plus(along.Times(float64(k)/float64(pieces))), from.Plus(along.Times(float64(k+1)/float64(pieces)))
 		after := int(b.To) - 1
 		if k+1 < pieces {
 			after = len(m.nodes)
-			m.nodes = append(m.nodes, global)
+			m.nodes = append(m.nodes, beam.Global)
 		}
 		var arms [2]vector.Vector
 		var released [12]int
@@ -158,17 +159,17 @@ func (m *model) cut(index int) error {
 			released[i] = -1
 		}
 		if k == 0 {
-			arms[0] = e.from.Minus(f.at(b.From))
+			arms[0] = e.From.Minus(f.at(b.From))
 			m.release(&released, 0, b.Start.Release, index)
 		}
 		if k+1 == pieces {
-			arms[1] = e.to.Minus(f.at(b.To))
+			arms[1] = e.To.Minus(f.at(b.To))
 			m.release(&released, 6, b.End.Release, index)
 		}
 		for i := range 6 {
-			e.places[i], e.places[6+i] = 6*before+i, 6*after+i
+			e.Places[i], e.Places[6+i] = 6*before+i, 6*after+i
 		}
-		e.transform([2]basis{m.nodes[before], m.nodes[after]}, arms, released)
+		e.Transform([2]beam.Basis{m.nodes[before], m.nodes[after]}, arms, released)
 		m.elements = append(m.elements, e)
 		before = after
 	}
@@ -190,10 +191,10 @@ func (m *model) release(released *[12]int, base int, r Release, index int) {
 
 // addJointSprings ties released ends to their nodes where a joint has some
 // stiffness.
-func (m *model) addJointSprings(e *element) {
-	b := m.frame.Members[e.member]
+func (m *model) addJointSprings(e *beam.Element) {
+	b := m.frame.Members[e.Member]
 	for i := range 12 {
-		if e.places[12+i] < 0 {
+		if e.Places[12+i] < 0 {
 			continue
 		}
 		r := b.Start.Release
@@ -204,10 +205,10 @@ func (m *model) addJointSprings(e *element) {
 		if k == 0 {
 			continue
 		}
-		s := spring{freedoms: []int{e.places[12+i]}, weights: []float64{1}, stiffness: k}
-		for j, v := range e.t[i] {
+		s := spring{freedoms: []int{e.Places[12+i]}, weights: []float64{1}, stiffness: k}
+		for j, v := range e.Rigid(i) {
 			if v != 0 {
-				s.freedoms, s.weights = append(s.freedoms, e.places[j]), append(s.weights, -v)
+				s.freedoms, s.weights = append(s.freedoms, e.Places[j]), append(s.weights, -v)
 			}
 		}
 		m.springs = append(m.springs, s)
@@ -215,7 +216,7 @@ func (m *model) addJointSprings(e *element) {
 }
 
 // piecesOf are the elements of a member by its index.
-func (m *model) piecesOf(i int) []element { return m.elements[m.first[i]:m.first[i+1]] }
+func (m *model) piecesOf(i int) []beam.Element { return m.elements[m.first[i]:m.first[i+1]] }
 
 // freedoms is how many there are.
 func (m *model) freedoms() int { return 6*len(m.nodes) + len(m.released) }
@@ -226,12 +227,12 @@ func (m *model) findActive() {
 	m.active = make([]bool, m.freedoms())
 	for i := range m.elements {
 		e := &m.elements[i]
-		k := e.stiffness()
-		n := e.width()
-		s := e.spread(&k)
+		k := e.Stiffness()
+		n := e.Width()
+		s := e.Spread(&k)
 		for j := range n {
-			if s[j*n+j] > 1e-14*(e.ea/e.length) {
-				m.active[e.places[e.slot(j)]] = true
+			if s[j*n+j] > 1e-14*(e.EA/e.Length) {
+				m.active[e.Places[e.Slot(j)]] = true
 			}
 		}
 	}
@@ -394,15 +395,15 @@ func (m *model) hold(lifted []bool) *held {
 }
 
 // assemble adds up a matrix from one of each element and, if asked for, springs.
-func (h *held) assemble(of func(e *element) matrix12, springs bool) *ldl.Matrix {
+func (h *held) assemble(of func(e *beam.Element) beam.Matrix, springs bool) *ldl.Matrix {
 	m := h.model
 	blocks := make([]ldl.Block, 0, len(m.elements)+len(m.springs)+6*len(m.frame.Supports))
 	for i := range m.elements {
 		e := &m.elements[i]
 		k := of(e)
-		b := ldl.Block{Values: e.spread(&k)}
-		for j := range e.width() {
-			b.Index = append(b.Index, h.equation[e.places[e.slot(j)]])
+		b := ldl.Block{Values: e.Spread(&k)}
+		for j := range e.Width() {
+			b.Index = append(b.Index, h.equation[e.Places[e.Slot(j)]])
 		}
 		blocks = append(blocks, b)
 	}
@@ -436,7 +437,7 @@ func (h *held) stiff() (*ldl.Matrix, *ldl.Factor, error) {
 		return h.k, h.factor, nil
 	}
 	if h.k == nil {
-		h.k = h.assemble((*element).stiffness, true)
+		h.k = h.assemble((*beam.Element).Stiffness, true)
 		h.plan = ldl.Analyse(h.k)
 	}
 	factor, err := h.plan.Factor(h.k, vanished)

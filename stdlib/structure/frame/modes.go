@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
@@ -54,14 +55,14 @@ func (f Frame) Buckling(c Combination, count int) ([]BucklingMode, error) {
 	}
 	for i := range m.elements {
 		e := &m.elements[i]
-		end := e.end(e.local(s.u), 0)
+		end := e.End(e.Local(s.u), 0)
 		s.pull[i] = (end[6] - end[0]) / 2
 	}
 	k, factor, err := s.stiff()
 	if err != nil {
 		return nil, err
 	}
-	softening := s.assemble(func(e *element) matrix12 {
+	softening := s.assemble(func(e *beam.Element) beam.Matrix {
 		g := s.pulled(e)
 		for i := range g {
 			for j := range g[i] {
@@ -146,7 +147,7 @@ func (h *held) vibrations(count int, stress *ldl.Matrix) ([]VibrationMode, error
 
 // masses is the mass matrix, in the pattern of the stiffness matrix.
 func (h *held) masses() *ldl.Matrix {
-	m := h.assemble((*element).inertia, false)
+	m := h.assemble((*beam.Element).Inertia, false)
 	var blocks []ldl.Block
 	for _, w := range h.model.frame.Masses {
 		i := int(w.Node) - 1
@@ -190,11 +191,11 @@ func (h *held) shape(x []float64) Shape {
 		pieces := m.piecesOf(i)
 		for k := range pieces {
 			e := &pieces[k]
-			d := e.local(u)
+			d := e.Local(u)
 			if k == 0 {
-				line = append(line, moved(e.axes.out(vector.Vector(d[0:3]))))
+				line = append(line, moved(e.Axes.Out(vector.Vector(d[0:3]))))
 			}
-			line = append(line, moved(e.axes.out(vector.Vector(d[6:9]))))
+			line = append(line, moved(e.Axes.Out(vector.Vector(d[6:9]))))
 		}
 		shape.Members = append(shape.Members, line)
 		for _, d := range line {

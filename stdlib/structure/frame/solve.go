@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
 	"tautline/stdlib/internal/vector"
 )
@@ -190,9 +191,9 @@ func (s *solution) balanceAll() error {
 }
 
 // pulled is the geometric stiffness of an element under its present force.
-func (s *solution) pulled(e *element) matrix12 {
-	g := e.geometric()
-	n := s.pull[e.index]
+func (s *solution) pulled(e *beam.Element) beam.Matrix {
+	g := e.Geometric()
+	n := s.pull[e.Index]
 	for i := range g {
 		for j := range g[i] {
 			g[i][j] *= n
@@ -225,11 +226,11 @@ func (s *solution) settleBalance() {
 	s.rest = append([]float64(nil), s.loads.force...)
 	for i := range m.elements {
 		e := &m.elements[i]
-		f := e.end(e.local(s.u), s.pull[i])
+		f := e.End(e.Local(s.u), s.pull[i])
 		for j := range f {
 			f[j] = -f[j]
 		}
-		e.back(s.rest, f)
+		e.Back(s.rest, f)
 	}
 	for _, spring := range m.springs {
 		give := 0.0
@@ -253,7 +254,7 @@ func (s *solution) settleBalance() {
 func (s *solution) updatePulls() (changed, most float64) {
 	for i := range s.model.elements {
 		e := &s.model.elements[i]
-		f := e.end(e.local(s.u), s.pull[i])
+		f := e.End(e.Local(s.u), s.pull[i])
 		n := (f[6] - f[0]) / 2
 		changed = math.Max(changed, math.Abs(n-s.pull[i]))
 		most = math.Max(most, math.Abs(n))
@@ -290,8 +291,8 @@ func (s *solution) reaction(i int) Reaction {
 			own[k] = -stiffness[k] * (s.u[p] - s.loads.moved[p])
 		}
 	}
-	force := m.supports[i].out(vector.Vector{own[0], own[1], own[2]})
-	moment := m.supports[i].out(vector.Vector{own[3], own[4], own[5]})
+	force := m.supports[i].Out(vector.Vector{own[0], own[1], own[2]})
+	moment := m.supports[i].Out(vector.Vector{own[3], own[4], own[5]})
 	r.FX, r.FY, r.FZ = force[0], force[1], force[2]
 	r.MX, r.MY, r.MZ = moment[0], moment[1], moment[2]
 	r.Press, r.Slide = own[2], math.Hypot(own[0], own[1])

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
@@ -66,28 +67,28 @@ func (f *Frame) Pad(n Node, stiffness units.ForcePerLength) {
 	f.Support(n, Support{X: true, Y: true, Z: stiffness == 0, KZ: stiffness, Lifts: true})
 }
 
-// basis is the support's own axes.
-func (s Support) basis() (basis, error) {
+// beam.Basis is the support's own axes.
+func (s Support) basis() (beam.Basis, error) {
 	if s.Up == (Direction{}) && s.Forward == (Direction{}) {
-		return global, nil
+		return beam.Global, nil
 	}
 	z, x := vector.Vector{s.Up.X, s.Up.Y, s.Up.Z}, vector.Vector{s.Forward.X, s.Forward.Y, s.Forward.Z}
 	if z == (vector.Vector{}) {
-		z = global[2]
+		z = beam.Global[2]
 	}
 	z = z.Unit()
 	if x == (vector.Vector{}) {
-		x = global[0]
+		x = beam.Global[0]
 		if math.Abs(z.Dot(x)) > 0.999 {
-			x = global[1]
+			x = beam.Global[1]
 		}
 	}
 	y := z.Cross(x)
 	if !(y.Length() > 1e-6*x.Length()) {
-		return basis{}, fmt.Errorf("support axes: got Forward along Up, want two directions")
+		return beam.Basis{}, fmt.Errorf("support axes: got Forward along Up, want two directions")
 	}
 	y = y.Unit()
-	return basis{y.Cross(z), y, z}, nil
+	return beam.Basis{y.Cross(z), y, z}, nil
 }
 
 func (s Support) held() [6]bool { return [6]bool{s.X, s.Y, s.Z, s.RX, s.RY, s.RZ} }

@@ -1,4 +1,13 @@
-package frame
+// Package beam is the straight member of the stiffness method: how stiff and heavy it
+// is, what loads between its ends do to them, and what happens along it.
+//
+// An Element has two ends with six freedoms each, along and about the member's axes;
+// Transform says how they follow those of the frame's nodes. Path follows what happens
+// from one end to the other.
+//
+// Invariants: Bernoulli's beam, with shear's give where PhiY and PhiZ say so; loads are
+// polynomials between their ends and are followed exactly.
+package beam
 
 import (
 	"math"
@@ -6,37 +15,37 @@ import (
 	"tautline/stdlib/internal/vector"
 )
 
-// An element is a member, or one piece of it. Its twelve freedoms are, for each
+// An Element is a member, or one piece of it. Its twelve freedoms are, for each
 // end, the movement along and the turn about the member's axes. Bending in its
 // two planes is independent in the principal axes of its section, which in an
 // angle are turned against those: loads and forces are followed there.
-type element struct {
-	index     int // in the model
-	member    int // its index
-	from, to  vector.Vector
-	length    float64
-	axes      basis // of the member
-	principal basis
-	bar       bool
-	ea, gj    float64
-	eiy, eiz  float64 // about its y and z
-	phiY      float64 // 12·EIz/(G·Asy·L²), the give in shear along y against that in bending
-	phiZ      float64
-	expansion float64
-	mass      float64 // per length
-	polar     float64 // (Iy+Iz)/A
-	places    [24]int // freedoms of the frame: six each of two nodes, then twelve of released ends, -1 if none
+type Element struct {
+	Index     int // in the model
+	Member    int // its index
+	From, To  vector.Vector
+	Length    float64
+	Axes      Basis // of the member
+	Principal Basis
+	Bar       bool
+	EA, GJ    float64
+	EIY, EIZ  float64 // about its y and z
+	PhiY      float64 // 12·EIz/(G·Asy·L²), the give in shear along y against that in bending
+	PhiZ      float64
+	Expansion float64
+	Mass      float64 // per length
+	Polar     float64 // (Iy+Iz)/A
+	Places    [24]int // freedoms of the frame: six each of two nodes, then twelve of released ends, -1 if none
 	t         [12][24]float64
-	loads     []elementLoad
-	warmth    [3]float64 // strain along it, curvature about y, curvature about z
+	Loads     []Load
+	Warmth    [3]float64 // strain along it, curvature about y, curvature about z
 }
 
-// An elementLoad is a point load at from or, if to > from, a line load from
-// first to last, along the principal axes.
-type elementLoad struct {
-	from, to    float64
-	first, last vector.Vector // force, or force per length
-	moment      vector.Vector
+// A Load is a point load at From or, if To is more, a line load from First to Last,
+// along the principal axes.
+type Load struct {
+	From, To    float64
+	First, Last vector.Vector // force, or force per length
+	Moment      vector.Vector
 }
 
 // The freedoms that bend an element in its two planes, and the sign with which a
@@ -47,15 +56,16 @@ var planes = [2]struct {
 	sign     float64
 }{{[4]int{1, 5, 7, 11}, 1}, {[4]int{2, 4, 8, 10}, -1}}
 
-type matrix12 = [12][12]float64
+// A Matrix is of an element's twelve freedoms.
+type Matrix = [12][12]float64
 
-// stiffness is the element's stiffness in the member's axes.
-func (e *element) stiffness() matrix12 {
+// Stiffness is the element's stiffness in the member's axes.
+func (e *Element) Stiffness() Matrix {
 	k := e.principalStiffness()
-	if e.principal == e.axes {
+	if e.Principal == e.Axes {
 		return k
 	}
-	var half, whole matrix12
+	var half, whole Matrix
 	for i := range k {
 		half[i] = e.fromPrincipal(k[i])
 	}
@@ -73,17 +83,17 @@ func (e *element) stiffness() matrix12 {
 
 // toPrincipal and fromPrincipal take freedoms or forces in the member's axes to
 // the principal ones and back.
-func (e *element) toPrincipal(d [12]float64) [12]float64 { return turn(d, e.axes, e.principal) }
-func (e *element) fromPrincipal(d [12]float64) [12]float64 {
-	return turn(d, e.principal, e.axes)
+func (e *Element) toPrincipal(d [12]float64) [12]float64 { return turn(d, e.Axes, e.Principal) }
+func (e *Element) fromPrincipal(d [12]float64) [12]float64 {
+	return turn(d, e.Principal, e.Axes)
 }
 
-func turn(d [12]float64, from, to basis) [12]float64 {
+func turn(d [12]float64, from, to Basis) [12]float64 {
 	if from == to {
 		return d
 	}
 	for i := 0; i < 12; i += 3 {
-		v := to.in(from.out(vector.Vector(d[i : i+3])))
+		v := to.In(from.Out(vector.Vector(d[i : i+3])))
 		copy(d[i:i+3], v[:])
 	}
 	return d
@@ -91,56 +101,56 @@ func turn(d [12]float64, from, to basis) [12]float64 {
 
 // principalStiffness is the stiffness in the principal axes. Source: Przemieniecki, Theory of Matrix
 // Structural Analysis, section 5.6, with shear deformation.
-func (e *element) principalStiffness() (k matrix12) {
-	pair(&k, 0, 6, e.ea/e.length)
-	if e.bar {
+func (e *Element) principalStiffness() (k Matrix) {
+	pair(&k, 0, 6, e.EA/e.Length)
+	if e.Bar {
 		return k
 	}
-	pair(&k, 3, 9, e.gj/e.length)
+	pair(&k, 3, 9, e.GJ/e.Length)
 	for p, plane := range planes {
-		ei, phi := e.eiz, e.phiY
+		ei, phi := e.EIZ, e.PhiY
 		if p == 1 {
-			ei, phi = e.eiy, e.phiZ
+			ei, phi = e.EIY, e.PhiZ
 		}
-		l := e.length
+		l := e.Length
 		c := ei / (l * l * l * (1 + phi))
 		bend(&k, plane.freedoms, plane.sign, [6]float64{12 * c, 6 * l * c, (4 + phi) * l * l * c, (2 - phi) * l * l * c, -12 * c, 6 * l * c})
 	}
 	return k
 }
 
-// geometric is what a pull of 1 along the element adds to its stiffness. Source:
+// Geometric is what a pull of 1 along the element adds to its stiffness. Source:
 // Przemieniecki, section 15.2; the twist: Wagner.
-func (e *element) geometric() (k matrix12) {
-	l := e.length
-	if e.bar {
+func (e *Element) Geometric() (k Matrix) {
+	l := e.Length
+	if e.Bar {
 		pair(&k, 1, 7, 1/l)
 		pair(&k, 2, 8, 1/l)
 		return k
 	}
-	pair(&k, 3, 9, e.polar/l)
+	pair(&k, 3, 9, e.Polar/l)
 	for _, plane := range planes {
 		bend(&k, plane.freedoms, plane.sign, [6]float64{6 / (5 * l), 0.1, 2 * l / 15, -l / 30, -6 / (5 * l), 0.1})
 	}
 	return k
 }
 
-// inertia is the element's consistent mass. Source: Przemieniecki, section 11.5.
-func (e *element) inertia() (k matrix12) {
-	m, l := e.mass*e.length, e.length
+// Inertia is the element's consistent mass. Source: Przemieniecki, section 11.5.
+func (e *Element) Inertia() (k Matrix) {
+	m, l := e.Mass*e.Length, e.Length
 	straight := []int{0}
-	if e.bar {
+	if e.Bar {
 		straight = []int{0, 1, 2}
 	}
 	for _, i := range straight {
 		k[i][i], k[i+6][i+6] = m/3, m/3
 		k[i][i+6], k[i+6][i] = m/6, m/6
 	}
-	if e.bar {
+	if e.Bar {
 		return k
 	}
-	k[3][3], k[9][9] = m*e.polar/3, m*e.polar/3
-	k[3][9], k[9][3] = m*e.polar/6, m*e.polar/6
+	k[3][3], k[9][9] = m*e.Polar/3, m*e.Polar/3
+	k[3][9], k[9][3] = m*e.Polar/6, m*e.Polar/6
 	c := m / 420
 	for _, plane := range planes {
 		bend(&k, plane.freedoms, plane.sign, [6]float64{156 * c, 22 * l * c, 4 * l * l * c, -3 * l * l * c, 54 * c, -13 * l * c})
@@ -149,7 +159,7 @@ func (e *element) inertia() (k matrix12) {
 }
 
 // pair adds a spring between freedoms i and j.
-func pair(k *matrix12, i, j int, s float64) {
+func pair(k *Matrix, i, j int, s float64) {
 	k[i][i] += s
 	k[j][j] += s
 	k[i][j] -= s
@@ -158,7 +168,7 @@ func pair(k *matrix12, i, j int, s float64) {
 
 // bend adds a symmetric matrix of one plane: (w1,w1), (w1,t1), (t1,t1), (t1,t2),
 // (w1,w2), (w1,t2). The rest follows from symmetry end for end.
-func bend(k *matrix12, f [4]int, sign float64, v [6]float64) {
+func bend(k *Matrix, f [4]int, sign float64, v [6]float64) {
 	ww, wt, tt, tu, wv, wu := v[0], sign*v[1], v[2], v[3], v[4], sign*v[5]
 	for i, row := range [4][4]float64{{ww, wt, wv, wu}, {wt, tt, -wu, tu}, {wv, -wu, ww, -wt}, {wu, tu, -wt, tt}} {
 		for j, s := range row {
@@ -170,9 +180,9 @@ func bend(k *matrix12, f [4]int, sign float64, v [6]float64) {
 // shape is the deflection and the turn at a share of the length for 1 in each of
 // (w1, t1, w2, t2) of one plane, turns as slopes. Source: Friedman and Kosmatka,
 // Computers & Structures 47(3), 1993; without shear the cubic of Hermite.
-func (e *element) shape(x, phi float64) (w, turn [4]float64) {
-	l, c := e.length, 1/(1+phi)
-	if e.bar {
+func (e *Element) shape(x, phi float64) (w, turn [4]float64) {
+	l, c := e.Length, 1/(1+phi)
+	if e.Bar {
 		return [4]float64{1 - x, 0, x, 0}, [4]float64{-1 / l, 0, 1 / l, 0}
 	}
 	w = [4]float64{
@@ -198,22 +208,22 @@ var gauss = [4][2]float64{
 
 // forces are the loads on the element as the same work at its ends, in the
 // principal axes.
-func (e *element) forces() (out [12]float64) {
-	for _, l := range e.loads {
-		if l.to <= l.from {
-			e.work(&out, l.from/e.length, l.first, l.moment)
+func (e *Element) forces() (out [12]float64) {
+	for _, l := range e.Loads {
+		if l.To <= l.From {
+			e.work(&out, l.From/e.Length, l.First, l.Moment)
 			continue
 		}
 		for _, g := range gauss {
-			q := l.first.Times(1 - g[0]).Plus(l.last.Times(g[0])).Times((l.to - l.from) * g[1])
-			e.work(&out, (l.from+g[0]*(l.to-l.from))/e.length, q, vector.Vector{})
+			q := l.First.Times(1 - g[0]).Plus(l.Last.Times(g[0])).Times((l.To - l.From) * g[1])
+			e.work(&out, (l.From+g[0]*(l.To-l.From))/e.Length, q, vector.Vector{})
 		}
 	}
-	strain := e.ea * e.warmth[0]
+	strain := e.EA * e.Warmth[0]
 	out[0] -= strain
 	out[6] += strain
-	if !e.bar {
-		my, mz := e.eiy*e.warmth[1], e.eiz*e.warmth[2]
+	if !e.Bar {
+		my, mz := e.EIY*e.Warmth[1], e.EIZ*e.Warmth[2]
 		out[4], out[10] = out[4]-my, out[10]+my
 		out[5], out[11] = out[5]-mz, out[11]+mz
 	}
@@ -221,16 +231,16 @@ func (e *element) forces() (out [12]float64) {
 }
 
 // work adds a force and a moment at a share x of the length.
-func (e *element) work(out *[12]float64, x float64, force, moment vector.Vector) {
+func (e *Element) work(out *[12]float64, x float64, force, moment vector.Vector) {
 	out[0] += force[0] * (1 - x)
 	out[6] += force[0] * x
 	out[3] += moment[0] * (1 - x)
 	out[9] += moment[0] * x
 	for p, plane := range planes {
-		phi := e.phiY
+		phi := e.PhiY
 		across, about := force[1], moment[2]
 		if p == 1 {
-			phi = e.phiZ
+			phi = e.PhiZ
 			across, about = force[2], moment[1]
 		}
 		w, turn := e.shape(x, phi)
@@ -244,13 +254,13 @@ func (e *element) work(out *[12]float64, x float64, force, moment vector.Vector)
 	}
 }
 
-// transform sets how the element's freedoms follow those of its nodes, which are
+// Transform sets how the element's freedoms follow those of its nodes, which are
 // counted in the nodes' own axes, and those of its released ends.
-func (e *element) transform(nodes [2]basis, arms [2]vector.Vector, released [12]int) {
+func (e *Element) Transform(nodes [2]Basis, arms [2]vector.Vector, released [12]int) {
 	e.t = [12][24]float64{}
 	for end := range 2 {
 		for a := range 3 {
-			axis := e.axes[a]
+			axis := e.Axes[a]
 			lever := arms[end].Cross(axis)
 			for b := range 3 {
 				n := nodes[end][b]
@@ -261,16 +271,19 @@ func (e *element) transform(nodes [2]basis, arms [2]vector.Vector, released [12]
 		}
 	}
 	for i := range 12 {
-		e.places[12+i] = -1
+		e.Places[12+i] = -1
 		if released[i] >= 0 {
-			e.places[12+i] = released[i]
+			e.Places[12+i] = released[i]
 		}
 	}
 }
 
-// rows is t with a released freedom standing for itself.
-func (e *element) row(i int) [24]float64 {
-	if e.places[12+i] >= 0 {
+// Rigid is how freedom i would follow those of the nodes if it were not released.
+func (e *Element) Rigid(i int) [24]float64 { return e.t[i] }
+
+// row is t with a released freedom standing for itself.
+func (e *Element) row(i int) [24]float64 {
+	if e.Places[12+i] >= 0 {
 		var r [24]float64
 		r[12+i] = 1
 		return r
@@ -278,8 +291,8 @@ func (e *element) row(i int) [24]float64 {
 	return e.t[i]
 }
 
-// spread is Tᵀ·k·T, over the freedoms of the frame.
-func (e *element) spread(k *matrix12) []float64 {
+// Spread is Tᵀ·k·T, over the freedoms of the frame.
+func (e *Element) Spread(k *Matrix) []float64 {
 	var rows [12][24]float64
 	for i := range rows {
 		rows[i] = e.row(i)
@@ -294,13 +307,13 @@ func (e *element) spread(k *matrix12) []float64 {
 			}
 		}
 	}
-	n := e.width()
+	n := e.Width()
 	out := make([]float64, n*n)
 	for m := range 12 {
 		for i := range n {
-			if s := rows[m][e.slot(i)]; s != 0 {
+			if s := rows[m][e.Slot(i)]; s != 0 {
 				for j := range n {
-					out[i*n+j] += s * half[m][e.slot(j)]
+					out[i*n+j] += s * half[m][e.Slot(j)]
 				}
 			}
 		}
@@ -308,38 +321,38 @@ func (e *element) spread(k *matrix12) []float64 {
 	return out
 }
 
-// width is how many freedoms of the frame the element touches; slot is the place
-// of the i-th of them in the twenty-four.
-func (e *element) width() int {
+// Width is how many freedoms of the frame the element touches.
+func (e *Element) Width() int {
 	n := 12
 	for i := range 12 {
-		if e.places[12+i] >= 0 {
+		if e.Places[12+i] >= 0 {
 			n++
 		}
 	}
 	return n
 }
 
-func (e *element) slot(i int) int {
+// Slot is the place of the i-th of them among all Places.
+func (e *Element) Slot(i int) int {
 	if i < 12 {
 		return i
 	}
 	for k := range 12 {
-		if e.places[12+k] >= 0 {
+		if e.Places[12+k] >= 0 {
 			if i == 12 {
 				return 12 + k
 			}
 			i--
 		}
 	}
-	panic("frame: element: slot out of range")
+	panic("beam: Element.Slot: slot out of range")
 }
 
-// local is the element's freedoms when those of the frame are u.
-func (e *element) local(u []float64) (d [12]float64) {
+// Local is the element's freedoms when those of the frame are u.
+func (e *Element) Local(u []float64) (d [12]float64) {
 	for i := range d {
 		r := e.row(i)
-		for j, p := range e.places {
+		for j, p := range e.Places {
 			if p >= 0 && r[j] != 0 {
 				d[i] += r[j] * u[p]
 			}
@@ -348,11 +361,11 @@ func (e *element) local(u []float64) (d [12]float64) {
 	return d
 }
 
-// back adds Tᵀ·f to forces on the freedoms of the frame.
-func (e *element) back(out []float64, f [12]float64) {
+// Back adds Tᵀ·f to forces on the freedoms of the frame.
+func (e *Element) Back(out []float64, f [12]float64) {
 	for i, v := range f {
 		r := e.row(i)
-		for j, p := range e.places {
+		for j, p := range e.Places {
 			if p >= 0 && r[j] != 0 {
 				out[p] += r[j] * v
 			}
@@ -360,9 +373,9 @@ func (e *element) back(out []float64, f [12]float64) {
 	}
 }
 
-// end is the forces that the element's ends take: (k + n·geometric)·d less the
+// End is the forces that the element's ends take: (k + n·geometric)·d less the
 // loads between them.
-func (e *element) end(d [12]float64, n float64) [12]float64 {
+func (e *Element) End(d [12]float64, n float64) [12]float64 {
 	d = e.toPrincipal(d)
 	k := e.principalStiffness()
 	out := e.forces()
@@ -373,7 +386,7 @@ func (e *element) end(d [12]float64, n float64) [12]float64 {
 		}
 	}
 	if n != 0 {
-		g := e.geometric()
+		g := e.Geometric()
 		for i := range out {
 			for j, v := range d {
 				out[i] += n * g[i][j] * v
@@ -383,8 +396,8 @@ func (e *element) end(d [12]float64, n float64) [12]float64 {
 	return e.fromPrincipal(out)
 }
 
-// finite reports whether a load on the element is a number.
-func (e *element) finite() bool {
+// Finite reports whether a load on the element is a number.
+func (e *Element) Finite() bool {
 	sum := 0.0
 	for _, v := range e.forces() {
 		sum += v
