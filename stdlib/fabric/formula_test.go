@@ -49,6 +49,10 @@ var formulaCalls = []proof.Call{
 		calls(a(fabric.Cantilever{Length: 2, Radius: 0.15, Pressure: 2e4, Stiffness: 3e5, Shear: 1e4, ShearFactor: 0.5}))),
 	proof.Of("OpenDome.RimForce", fabric.OpenDome.RimForce, calls(a(dome))),
 	proof.Of("OpenDome.Uplift", fabric.OpenDome.Uplift, calls(a(dome))),
+	proof.Of("Discs.Radius", fabric.Discs.Radius, calls(a(discs))),
+	proof.Of("Discs.Thickness", fabric.Discs.Thickness, calls(a(discs))),
+	proof.Of("Discs.Volume", fabric.Discs.Volume, calls(a(discs))),
+	proof.Of("Discs.Surface", fabric.Discs.Surface, calls(a(discs))),
 	proof.Of("LargestTube", fabric.LargestTube, calls(a(4440.0, 2500.0))),
 	proof.Of("LargestSphere", fabric.LargestSphere, calls(a(4440.0, 2500.0))),
 	proof.Of("CutLength", fabric.CutLength, calls(a(2.0, 0.012), a(2.0, -0.012))),
@@ -62,6 +66,7 @@ var (
 	cone       = fabric.Cone{HalfAngle: 0.5, Pressure: 1500}
 	lobe       = fabric.Lobe{Chord: 0.5, Radius: 0.4, Pressure: 1500}
 	doubleLobe = fabric.DoubleLobe{Large: 0.6, Small: 0.4, Web: 0.6, Pressure: 2000}
+	discs      = fabric.Discs{Cut: 1.5, Pressure: 900}
 	dome       = fabric.OpenDome{Radius: 3, Pressure: 300}
 	mattresses = calls(
 		a(fabric.Mattress{Pitch: 0.5, Height: 1, Pressure: 1500}),
