@@ -389,6 +389,8 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Cone":          reflect.ValueOf((*fabric.Cone)(nil)),
 			"CutLength":     reflect.ValueOf(fabric.CutLength),
 			"Deflection":    reflect.ValueOf((*fabric.Deflection)(nil)),
+			"DiscPoint":     reflect.ValueOf((*fabric.DiscPoint)(nil)),
+			"Discs":         reflect.ValueOf((*fabric.Discs)(nil)),
 			"Dish":          reflect.ValueOf((*fabric.Dish)(nil)),
 			"DoubleLobe":    reflect.ValueOf((*fabric.DoubleLobe)(nil)),
 			"Drum":          reflect.ValueOf((*fabric.Drum)(nil)),

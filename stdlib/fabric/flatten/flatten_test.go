@@ -112,14 +112,25 @@ func TestDevelopable(t *testing.T) {
 // than the stereographic one, 1/cos²(a/2): Chebyshev's theorem, the same paper.
 // A mesh is inscribed and its triangles average what points do, 2 % here.
 func TestCap(t *testing.T) {
-	for _, c := range []struct{ degrees, least, conformal float64 }{
-		{10, 0.00508212, 1.00765427}, {20, 0.02039095, 1.03109120}, {30, 0.04611760, 1.07179677},
-		{45, 0.10500912, 1.17157288}, {60, 0.18995863, 1.33333333}, {90, 0.45158271, 2.00000000},
+	for _, c := range []struct{ degrees, least, conformal, curvature float64 }{
+		{10, 0.00508212, 1.00765427, 5.469209}, {20, 0.02039095, 1.03109120, 21.710657}, {30, 0.04611760, 1.07179677, 48.230855},
+		{45, 0.10500912, 1.17157288, 105.441559}, {60, 0.18995863, 1.33333333, 180}, {90, 0.45158271, 2.00000000, 360},
 	} {
 		t.Run(fmt.Sprint(c.degrees), func(t *testing.T) {
 			a := c.degrees * units.Deg
 			proof.Near(t, "the bound itself", math.Log(a/math.Sin(a)), c.least, 1e-6)
 			m := ballCap(a, 48, 288)
+			// Curvature over the cap, 360°·(1-cos a): all that lies inside a rim
+			// between the last two rings, a share of 1/48 of them less.
+			inside := 0.0
+			for i, d := range proof.Must(flatten.Defects(m))(t) {
+				if p := m.Points[i]; math.Atan2(math.Hypot(p.X, p.Y), p.Z) < a*47.5/48 {
+					inside += d / units.Deg
+				}
+			}
+			half := a * 47.5 / 48
+			proof.Near(t, "curvature", inside, 360*(1-math.Cos(half)), 2e-3)
+			proof.Near(t, "curvature of the whole", inside*(1-math.Cos(a))/(1-math.Cos(half)), c.curvature, 2e-3)
 			xs, ys := make([]float64, len(m.Points)), make([]float64, len(m.Points))
 			for i, p := range m.Points {
 				far := math.Atan2(math.Hypot(p.X, p.Y), p.Z)

@@ -249,3 +249,20 @@ func BenchmarkLay(b *testing.B) {
 		b.ReportMetric(l.Yield, "yield")
 	}
 }
+
+// How nesting grows from one bed of 28 pieces to ten of them.
+func BenchmarkGrowth(b *testing.B) {
+	p, err := unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, beds := range []float64{1, 10} {
+		b.Run(fmt.Sprintf("%g pieces", beds*p.Count()), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := (nest.Roll{Width: 2.05, Margin: 0.015, Gap: 0.004}).Lay(p.Times(beds), 10, 1); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -155,3 +155,19 @@ func TestMitre(t *testing.T) {
 	_, err = surface.Run{Corners: []surface.Point{{}, {X: 4}, {X: 4, Y: 4, Z: 1}, {Y: 5, Z: 3}}, Tube: r, Closed: true}.Mesh()
 	proof.Fails(t, "twisted ring", err, "do not lie in a plane")
 }
+
+// A part that cannot be built is an error that names it and the number.
+func TestPartsRefuse(t *testing.T) {
+	for words, build := range map[string]func() (surface.Mesh, error){
+		"mesh of a ring: ring radius: got 0.4, want more than 0.4": surface.Ring{Radius: 0.4, Tube: 0.4}.Mesh,
+		"mesh of a ring: tube radius: got -0.1":                    surface.Ring{Radius: 0.4, Tube: -0.1}.Mesh,
+		"mesh of a tube: ":                                         surface.Tube{Radius: 0.3, Length: math.NaN()}.Mesh,
+		"mesh of an arch: span: got 0.7, want more than 0.8":       surface.Arch{Span: 0.7, Tube: 0.4}.Mesh,
+		"mesh of a mattress: ":                                     surface.Mattress{Length: 1, Bays: 2, Pitch: -0.5, Height: 0.6}.Mesh,
+		"mesh of a panel: width: got 0":                            surface.Panel{Length: 1}.Mesh,
+		"mesh of a tube: pieces around: got 2, want 3 to 2000":     surface.Tube{Radius: 0.3, Length: 1, Around: 2}.Mesh,
+	} {
+		_, err := build()
+		proof.Fails(t, words, err, words)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/units"
@@ -120,7 +121,11 @@ func (w *weave) mesh(err error, what string) (Mesh, error) {
 		err = w.Check()
 	}
 	if err != nil {
-		return Mesh{}, fmt.Errorf("mesh of a %s: %w", what, err)
+		article := "a"
+		if strings.Contains("aeiou", what[:1]) {
+			article = "an"
+		}
+		return Mesh{}, fmt.Errorf("mesh of %s %s: %w", article, what, err)
 	}
 	return w.Mesh, nil
 }

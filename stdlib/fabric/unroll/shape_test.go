@@ -40,6 +40,54 @@ func TestFrustum(t *testing.T) {
 	proof.Near(t, "small end", edge(t, whole, "small").Length(), 2*math.Pi*0.5, 2e-5)
 }
 
+// The cone that touches a ball of radius 1 at the rim of a cap of half angle a has
+// its point 1/cos a from the middle; unrolled it is a sector of 360°·cos a.
+func TestTangentCone(t *testing.T) {
+	for _, c := range []struct{ degrees, sector float64 }{
+		{10, 354.530791}, {20, 338.289343}, {30, 311.769145}, {45, 254.558441}, {60, 180},
+	} {
+		sin, cos := math.Sincos(c.degrees * units.Deg)
+		f := unroll.Frustum{Small: 0, Large: sin, Height: 1/cos - cos}
+		proof.Near(t, "sector", f.Sector()/units.Deg, c.sector, 1e-8)
+	}
+}
+
+// The flat pieces have the fabric of the shape, whatever its measures: mitred
+// rings and frustums by Pappus and Guldin, gores of a ball by its surface, chords of
+// a degree apart; gores of a ball never have less edge than the meridian.
+func TestFabricOfPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tube := rapid.Float64Range(0.1, 0.6).Draw(t, "tube")
+		ring := unroll.Ring{Radius: tube * rapid.Float64Range(1.5, 10).Draw(t, "R/r"), Tube: tube, Sweep: 2 * math.Pi, Pieces: float64(rapid.IntRange(6, 30).Draw(t, "pieces"))}
+		p, err := ring.Pattern("ring", float64(rapid.IntRange(1, 4).Draw(t, "panels")), rapid.Float64Range(0, 6).Draw(t, "first seam"), 1e-6)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near := func(what string, got, want, tol float64) {
+			if math.Abs(got-want) > tol*want {
+				t.Errorf("%s: got %g m², want %g", what, got, want)
+			}
+		}
+		near("ring", p.Area(), ring.Surface(), 2e-5)
+		f := unroll.Frustum{Small: rapid.Float64Range(0, 1).Draw(t, "small"), Large: rapid.Float64Range(1.01, 2).Draw(t, "large"), Height: rapid.Float64Range(0.5, 3).Draw(t, "height")}
+		n := float64(rapid.IntRange(1, 8).Draw(t, "panels of the frustum"))
+		panel, err := f.Panel("cone", n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near("frustum", n*panel.Area(), math.Pi*(f.Small+f.Large)*math.Hypot(f.Height, f.Large-f.Small), 2e-4)
+		g := unroll.SphereGores{Radius: tube, Gores: float64(rapid.IntRange(4, 24).Draw(t, "gores"))}
+		ball, err := g.Pattern("ball", 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near("ball", ball.Area(), 4*math.Pi*tube*tube, 3e-5)
+		if g.Fullness() < 1 {
+			t.Errorf("gores: fullness %g, want 1 or more", g.Fullness())
+		}
+	})
+}
+
 // Equal ends make a rectangle, nearly equal ends nearly that.
 func TestFrustumAsTube(t *testing.T) {
 	for _, c := range []struct{ more, tol float64 }{{0, 1e-15}, {1e-9, 1e-6}} {
