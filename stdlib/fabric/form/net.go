@@ -322,18 +322,7 @@ func (n Net) system() (*system, error) {
 
 // solve sets the free points by the linear equations.
 func (n Net) solve(s *system) error {
-	blocks := make([]ldl.Block, len(n.Links))
-	at := func(p int) int { // each point has three unknowns or none
-		if u := s.unknown[p][0]; u >= 0 {
-			return u / 3
-		}
-		return -1
-	}
-	for i, l := range n.Links {
-		q := l.Density
-		blocks[i] = ldl.Block{Index: []int{at(l.From), at(l.To)}, Values: []float64{q, -q, -q, q}}
-	}
-	k := ldl.Assemble(s.unknowns/3, blocks)
+	k, right := n.linear(s)
 	f, err := ldl.Analyse(k).Factor(k, 1e-13)
 	if bad := (*ldl.Singular)(nil); errors.As(err, &bad) {
 		point := slices.IndexFunc(s.unknown, func(u [3]int) bool { return u[0] == 3*bad.Unknown })
@@ -342,26 +331,47 @@ func (n Net) solve(s *system) error {
 	if err != nil {
 		return err
 	}
-	for d := range 3 {
-		right := make([]float64, k.Len())
+	for d := range right {
+		f.Solve(right[d])
 		for p := range s.x {
-			if i := at(p); i >= 0 {
-				right[i] = s.load[p][d]
-			}
-		}
-		for _, l := range n.Links {
-			if a, b := at(l.From), at(l.To); a >= 0 && b < 0 {
-				right[a] += l.Density * s.x[l.To][d]
-			} else if a < 0 && b >= 0 {
-				right[b] += l.Density * s.x[l.From][d]
-			}
-		}
-		f.Solve(right)
-		for p := range s.x {
-			if i := at(p); i >= 0 {
-				s.x[p][d] = right[i]
+			if i := s.place(p); i >= 0 {
+				s.x[p][d] = right[d][i]
 			}
 		}
 	}
 	return nil
+}
+
+// place numbers the points of a net that are free, each with three unknowns; -1 for
+// the others.
+func (s *system) place(p int) int {
+	if u := s.unknown[p][0]; u >= 0 {
+		return u / 3
+	}
+	return -1
+}
+
+// linear is the matrix of the densities and the right sides for x, y and z.
+func (n Net) linear(s *system) (k *ldl.Matrix, right [3][]float64) {
+	blocks := make([]ldl.Block, len(n.Links))
+	for i, l := range n.Links {
+		q := l.Density
+		blocks[i] = ldl.Block{Index: []int{s.place(l.From), s.place(l.To)}, Values: []float64{q, -q, -q, q}}
+	}
+	for d := range right {
+		right[d] = make([]float64, s.unknowns/3)
+		for p := range s.x {
+			if i := s.place(p); i >= 0 {
+				right[d][i] = s.load[p][d]
+			}
+		}
+		for _, l := range n.Links {
+			if a, b := s.place(l.From), s.place(l.To); a >= 0 && b < 0 {
+				right[d][a] += l.Density * s.x[l.To][d]
+			} else if a < 0 && b >= 0 {
+				right[d][b] += l.Density * s.x[l.From][d]
+			}
+		}
+	}
+	return ldl.Assemble(s.unknowns/3, blocks), right
 }
