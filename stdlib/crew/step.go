@@ -83,8 +83,8 @@ type net struct {
 }
 
 func network(steps []Step, people int) (*net, error) {
-	if len(steps) == 0 || len(steps) > 1000 {
-		return nil, fmt.Errorf("steps: got %d, want 1 to 1000", len(steps))
+	if len(steps) == 0 || len(steps) > 500 {
+		return nil, fmt.Errorf("steps: got %d, want 1 to 500", len(steps))
 	}
 	index := map[string]int{}
 	for i, s := range steps {

@@ -72,7 +72,7 @@ func TestArrangeRefuses(t *testing.T) {
 		people float64
 		want   string
 	}{
-		{nil, 1, "steps: got 0, want 1 to 1000"},
+		{nil, 1, "steps: got 0, want 1 to 500"},
 		{tent, 1.5, "people: got 1.5, want a whole number"},
 		{tent, 0, "people: got 0, want 1 to 26"},
 		{[]crew.Step{{Time: 1}}, 1, `step 1: name: got ""`},

@@ -121,7 +121,7 @@ type EarthFault struct {
 	Earth    units.Resistance // the earth electrode may have at most
 	Touch    units.Voltage    // on the faulty part when it trips, with the electrode as it is
 	Leaks    units.Number     // standing leakage over what may stand, 0.3 of the rated
-	Kind     string           // of device: "A", "F" or "B"
+	Type     string           // of device: "A", "F" or "B"
 	Notes    []string         // for the crew
 	Warnings []string
 }
@@ -129,7 +129,7 @@ type EarthFault struct {
 // Judge says what the device does with an earth electrode, the standing leakage of
 // all that hangs on it, and the electronics behind it: "none", "one phase" for
 // drives fed by one phase, "three phases" for drives fed by three, whose faults may
-// be direct current that blinds a device of kind A or F.
+// be direct current that blinds a device of type A or F.
 //
 // The electrode has 0 or more, the leakage is 0 or more; outside, or other
 // electronics, is an error. A touch voltage above 50 V, leakage above 0.3 of the
@@ -142,17 +142,17 @@ type EarthFault struct {
 // Source: IEC 60364-4-41, 411.3.3 and 411.5.3; IEC 60364-5-53, 531.3; IEC
 // 60364-7-740 on fairgrounds; from memory: verify against the documents.
 func (r Residual) Judge(electrode units.Resistance, leakage units.Current, electronics string) (EarthFault, error) {
-	kinds := map[string]string{"none": "A", "one phase": "F", "three phases": "B"}
+	types := map[string]string{"none": "A", "one phase": "F", "three phases": "B"}
 	err := cmp.Or(argument.Positive("rated residual current", r.Rated), argument.NotNegative("electrode", electrode), argument.NotNegative("leakage", leakage))
-	if err == nil && kinds[electronics] == "" {
+	if err == nil && types[electronics] == "" {
 		err = fmt.Errorf(`electronics: got %q, want "none", "one phase" or "three phases"`, electronics)
 	}
 	if err != nil {
 		return EarthFault{}, fmt.Errorf("residual-current device: %w", err)
 	}
-	f := EarthFault{Earth: 50 * units.V / r.Rated, Touch: electrode * r.Rated, Leaks: leakage / (0.3 * r.Rated), Kind: kinds[electronics]}
+	f := EarthFault{Earth: 50 * units.V / r.Rated, Touch: electrode * r.Rated, Leaks: leakage / (0.3 * r.Rated), Type: types[electronics]}
 	f.Notes = []string{
-		fmt.Sprintf("device of kind %s, %.0f mA, in front of everything that people touch", f.Kind, r.Rated/units.MA),
+		fmt.Sprintf("device of type %s, %.0f mA, in front of everything that people touch", f.Type, r.Rated/units.MA),
 		"press its button before every session: it must trip; set it again, and if it does not stay, nobody plugs round it",
 		"sockets and plugs off the ground, leads whole, no joints in the grass, out of the way of feet and wheels",
 		"frame, skiff, blowers and generator on one protective conductor",

@@ -257,11 +257,11 @@ func TestResidual(t *testing.T) {
 	proof.Near(t, "earth", f.Earth, 1666.67, 3e-6)
 	proof.Near(t, "touch", f.Touch, 6, 1e-12)
 	proof.Near(t, "leaks", f.Leaks, 7.0/9, 1e-12)
-	if f.Kind != "B" || len(f.Warnings) != 0 {
+	if f.Type != "B" || len(f.Warnings) != 0 {
 		t.Errorf("got %+v", f)
 	}
 	bad := proof.Must(supply.Residual{Rated: 300 * units.MA}.Judge(200, 100*units.MA, "none"))(t)
-	if bad.Kind != "A" || len(bad.Warnings) != 3 || !strings.Contains(strings.Join(bad.Warnings, "\n"), "leaves 60 V on a faulty part") {
+	if bad.Type != "A" || len(bad.Warnings) != 3 || !strings.Contains(strings.Join(bad.Warnings, "\n"), "leaves 60 V on a faulty part") {
 		t.Errorf("300 mA: got %+v", bad)
 	}
 	_, err := thirty.Judge(200, 0, "many")
