@@ -47,6 +47,7 @@ import (
 	"tautline/stdlib/structure/member"
 	"tautline/stdlib/structure/section"
 	"tautline/stdlib/structure/shaft"
+	"tautline/stdlib/structure/sketch"
 	"tautline/stdlib/supply"
 )
 
@@ -754,9 +755,9 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"WeldSpots":          reflect.ValueOf(fatigue.WeldSpots),
 		},
 		"tautline/stdlib/structure/frame/frame": {
+			"Axes":          reflect.ValueOf((*frame.Axes)(nil)),
 			"Beam":          reflect.ValueOf((*frame.Beam)(nil)),
 			"BucklingMode":  reflect.ValueOf((*frame.BucklingMode)(nil)),
-			"Campbell":      reflect.ValueOf(frame.Campbell),
 			"Case":          reflect.ValueOf((*frame.Case)(nil)),
 			"Combination":   reflect.ValueOf((*frame.Combination)(nil)),
 			"Combine":       reflect.ValueOf(frame.Combine),
@@ -795,7 +796,6 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Support":       reflect.ValueOf((*frame.Support)(nil)),
 			"Term":          reflect.ValueOf((*frame.Term)(nil)),
 			"VibrationMode": reflect.ValueOf((*frame.VibrationMode)(nil)),
-			"View":          reflect.ValueOf((*frame.View)(nil)),
 			"Warmth":        reflect.ValueOf((*frame.Warmth)(nil)),
 		},
 		"tautline/stdlib/structure/joint/joint": {
@@ -996,6 +996,17 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Tresca":                reflect.ValueOf(shaft.Tresca),
 			"VelocityFactor":        reflect.ValueOf(shaft.VelocityFactor),
 			"VonMises":              reflect.ValueOf(shaft.VonMises),
+		},
+		"tautline/stdlib/structure/sketch/sketch": {
+			"Campbell":  reflect.ValueOf(sketch.Campbell),
+			"Displaced": reflect.ValueOf(sketch.Displaced),
+			"Frame":     reflect.ValueOf(sketch.Frame),
+			"Loads":     reflect.ValueOf(sketch.Loads),
+			"Moments":   reflect.ValueOf(sketch.Moments),
+			"Sections":  reflect.ValueOf(sketch.Sections),
+			"Shape":     reflect.ValueOf(sketch.Shape),
+			"Used":      reflect.ValueOf(sketch.Used),
+			"View":      reflect.ValueOf((*sketch.View)(nil)),
 		},
 		"tautline/stdlib/supply/supply": {
 			"AdiabaticSection":    reflect.ValueOf(supply.AdiabaticSection),

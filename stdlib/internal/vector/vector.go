@@ -1,7 +1,11 @@
 // Package vector is arithmetic with points and directions in space.
 package vector
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // A Vector is x, y and z.
 type Vector [3]float64
@@ -35,4 +39,19 @@ func (a Vector) Unit() Vector {
 		return a.Times(1 / l)
 	}
 	return Vector{}
+}
+
+// Words writes a direction: "z", or "(0.71, 0, 0.71)".
+func (a Vector) Words() string {
+	most := math.Max(math.Abs(a[0]), math.Max(math.Abs(a[1]), math.Abs(a[2])))
+	for i, name := range [3]string{"x", "y", "z"} {
+		if math.Abs(a[i]) == most && math.Abs(a[(i+1)%3]) < 1e-6*most && math.Abs(a[(i+2)%3]) < 1e-6*most {
+			return name
+		}
+	}
+	var parts []string
+	for _, c := range a.Unit() {
+		parts = append(parts, fmt.Sprintf("%.2g", math.Round(c*100)/100+0))
+	}
+	return "(" + strings.Join(parts, ", ") + ")"
 }

@@ -19,7 +19,7 @@ type applied struct {
 
 // apply puts a combination on the model in place of the one before.
 func (m *model) apply(c Combination) (applied, error) {
-	if err := c.check(m.frame); err != nil {
+	if err := c.Check(m.frame); err != nil {
 		return applied{}, err
 	}
 	a := applied{make([]float64, m.freedoms()), make([]float64, m.freedoms())}

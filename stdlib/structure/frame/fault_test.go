@@ -7,6 +7,7 @@ import (
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/section"
+	"tautline/stdlib/units"
 )
 
 // A mechanism is an error that names the node and the direction, never numbers.
@@ -124,4 +125,24 @@ func TestTwoParts(t *testing.T) {
 	if r := solve(t, f, load(n[1])); len(r.Warnings) != 1 {
 		t.Errorf("got warnings %q, want one about two parts", r.Warnings)
 	}
+}
+
+// A member's axes by the definition: an upright one has its z along global x, one
+// along x its z upwards; turned by a quarter, y comes to where z was.
+func TestAxes(t *testing.T) {
+	f := frame.New()
+	a, top, out := f.Node(0, 0, 0), f.Node(0, 0, 2), f.Node(3, 0, 0)
+	mast, boom := f.Member(a, top, tube, steel), f.Member(a, out, tube, steel)
+	got := proof.Must(f.Axes(mast))(t)
+	if want := (frame.Axes{X: frame.Direction{Z: 1}, Y: frame.Direction{Y: -1}, Z: frame.Direction{X: 1}}); got != want {
+		t.Errorf("mast: got %v, want %v", got, want)
+	}
+	f.Roll(boom, 90*units.Deg)
+	got = proof.Must(f.Axes(boom))(t)
+	proof.Near(t, "y of the boom, turned", got.Y.Z, 1, 1e-12)
+	proof.Near(t, "z of the boom, turned", got.Z.Y, -1, 1e-12)
+	f.Up(boom, 1, 0, 0)
+	_, err := f.Axes(boom)
+	proof.Fails(t, "up along", err, "up vector: got (1, 0, 0)")
+	proof.Panics(t, "member: got 7, want 1 to 2", func() { _, _ = f.Axes(7) })
 }

@@ -218,6 +218,26 @@ func (f Frame) Length(m Member) units.Length {
 	return b.Minus(a).Length()
 }
 
+// Axes are the directions of a member's own x, y and z.
+type Axes struct{ X, Y, Z Direction }
+
+// Axes are a member's own axes, along which its internal forces are: x from its first
+// end to its second, z nearest to its up vector.
+//
+// It panics if there is no such member. An up vector along the member is an error.
+//
+// Source: definition.
+func (f Frame) Axes(m Member) (Axes, error) {
+	b := *f.beam("Axes", m)
+	from, to := f.ends(b)
+	own, err := axes(to.Minus(from), b.Up, b.Roll)
+	if err != nil {
+		return Axes{}, fmt.Errorf("%s: %w", f.member(m), err)
+	}
+	of := func(v vector.Vector) Direction { return Direction{v[0], v[1], v[2]} }
+	return Axes{of(own[0]), of(own[1]), of(own[2])}, nil
+}
+
 // TotalMass is the mass of all members, over their lengths between offsets, and
 // of the masses on nodes.
 //

@@ -148,8 +148,10 @@ func Combine(name string, terms ...Term) Combination {
 	return Combination{name, append([]Term(nil), terms...)}
 }
 
-// check reports the first load of a combination that does not fit the frame.
-func (c Combination) check(f Frame) error {
+// Check reports the first load of a combination that does not fit the frame.
+//
+// Source: as Frame.Solve, which checks too.
+func (c Combination) Check(f Frame) error {
 	if len(c.Terms) == 0 {
 		return fmt.Errorf("combination %q: got no case, want at least one", c.Name)
 	}

@@ -53,9 +53,9 @@ func (h *held) mechanism(err error) error {
 	name := m.frame.node(Node(node + 1))
 	if move.Length() > 1e-6*turn.Length()*reach {
 		return fmt.Errorf("mechanism: %s can move along %s without resistance, %d of %d nodes with it; %s",
-			name, direction(move), moving, len(m.frame.Nodes), hint)
+			name, move.Words(), moving, len(m.frame.Nodes), hint)
 	}
-	return fmt.Errorf("mechanism: %s can turn about %s without resistance; %s", name, direction(turn), hint)
+	return fmt.Errorf("mechanism: %s can turn about %s without resistance; %s", name, turn.Words(), hint)
 }
 
 // loose names a released freedom or a cut within a member.
@@ -75,22 +75,6 @@ func (m *model) loose(unknown int, h *held) string {
 		}
 	}
 	return "a member between its ends can move without resistance"
-}
-
-// direction writes a direction in global axes: "z", or "(0.71, 0, 0.71)".
-func direction(v vector.Vector) string {
-	v = v.Times(1 / ldl.Most(v[:]))
-	for i, name := range [3]string{"x", "y", "z"} {
-		if d := v; math.Abs(d[i]) == 1 && math.Abs(d[(i+1)%3]) < 1e-6 && math.Abs(d[(i+2)%3]) < 1e-6 {
-			return name
-		}
-	}
-	v = v.Unit()
-	var parts []string
-	for _, c := range v {
-		parts = append(parts, fmt.Sprintf("%.2g", math.Round(c*100)/100+0))
-	}
-	return "(" + strings.Join(parts, ", ") + ")"
 }
 
 // reach is the greatest distance of a node from the first, or the length of a

@@ -1,12 +1,10 @@
 package frame
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"tautline/stdlib/internal/argument"
-	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
 
@@ -63,25 +61,4 @@ func SpeedMargin(list []Resonance, speed units.AngularSpeed) units.Number {
 		margin = math.Min(margin, math.Abs(speed-r.Speed)/r.Speed)
 	}
 	return margin
-}
-
-// Campbell draws natural frequencies against the speed of a spinning part, up to
-// a speed, with a ray for each order: where a ray crosses a frequency, the part
-// shakes it. The figure's axes are speed and frequency.
-//
-// The speed is more than 0; outside it panics.
-func Campbell(figure *sheet.Figure, modes []VibrationMode, top units.AngularSpeed, orders ...units.Number) {
-	argument.Demand("frame: Campbell", argument.Positive("speed", top))
-	figure.Axes("AngularSpeed", "Frequency")
-	for i, m := range modes {
-		figure.Curve(fmt.Sprintf("natural frequency %d", i+1), []units.AngularSpeed{0, top}, []units.Frequency{m.Frequency, m.Frequency})
-	}
-	for _, k := range orders {
-		figure.Curve(fmt.Sprintf("%g in a turn", k), []units.AngularSpeed{0, top}, []units.Frequency{0, k * top / (2 * math.Pi)})
-	}
-	for _, r := range Resonances(modes, orders...) {
-		if r.Speed <= top {
-			figure.Mark(fmt.Sprintf("%g in a turn meets %g", r.Order, r.Mode), r.Speed, r.Frequency)
-		}
-	}
 }

@@ -1,4 +1,4 @@
-package frame_test
+package sketch_test
 
 import (
 	"math"
@@ -9,7 +9,47 @@ import (
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/section"
+	"tautline/stdlib/structure/sketch"
 )
+
+var (
+	steel = section.Material{E: 210e9, G: 81e9, Density: 7850}
+	tube  = section.SHS(0.06, 0.004, section.ColdFormed)
+)
+
+// line is a frame of nodes along x, joined one after the other.
+func line(xs ...float64) (*frame.Frame, []frame.Node, []frame.Member) {
+	f := frame.New()
+	var nodes []frame.Node
+	var members []frame.Member
+	for i, x := range xs {
+		nodes = append(nodes, f.Node(x, 0, 0))
+		if i > 0 {
+			members = append(members, f.Member(nodes[i-1], nodes[i], tube, steel))
+		}
+	}
+	return f, nodes, members
+}
+
+// cross is a base of four equal arms of 1.2 m on pads that only push.
+func cross() (f *frame.Frame, centre frame.Node) {
+	f = frame.New()
+	centre = f.Node(0, 0, 0)
+	for _, p := range [4][2]float64{{1.2, 0}, {0, 1.2}, {-1.2, 0}, {0, -1.2}} {
+		pad := f.Node(p[0], p[1], 0)
+		f.Member(centre, pad, tube, steel)
+		f.Support(pad, frame.Support{Z: true, Lifts: true})
+	}
+	f.Support(centre, frame.Support{X: true, Y: true, RZ: true})
+	return f, centre
+}
+
+func even(nPerM float64) frame.LineLoad { return frame.LineLoad{Z: -nPerM} }
+
+func solve(t *testing.T, f *frame.Frame, c *frame.Case) frame.Result {
+	t.Helper()
+	return proof.Must(f.Solve(c.Alone()))(t)
+}
 
 // kinds counts the shapes of a drawing by kind and name.
 func kinds(d *sheet.Drawing) map[string]int {
@@ -21,21 +61,17 @@ func kinds(d *sheet.Drawing) map[string]int {
 }
 
 func TestDraw(t *testing.T) {
-	f, centre, _ := cross()
+	f, centre := cross()
 	f.Name(centre, "column")
-	f.Members[0].Section = section.SHS(0.06, 0.004, section.ColdFormed)
-	for i := range f.Members {
-		f.Members[i].Section = f.Members[0].Section
-	}
 	q := frame.NewCase("load")
 	q.Node(centre, frame.Load{FZ: -6000, MX: 100})
-	q.Line(frame.Member(1), even(2))
+	q.Line(frame.Member(1), even(2000))
 	r := solve(t, f, q)
 	var s sheet.Sheet
 
 	d := s.NewDrawing("frame")
-	f.Draw(d, frame.Isometric)
-	f.DrawLoads(d, frame.Isometric, q.Alone())
+	sketch.Frame(d, f, sketch.Isometric)
+	sketch.Loads(d, f, sketch.Isometric, q.Alone())
 	got := kinds(d)
 	for what, want := range map[string]int{"line SHS 60x60x4 EN 10219": 4, "outline ": 5, "mark column": 1, "text x": 1, "text z": 1,
 		"arrow 6 kN": 1, "text moment 100 N·m about x": 1, "arrow 2 kN/m": 1, "arrow ": 9} {
@@ -46,7 +82,7 @@ func TestDraw(t *testing.T) {
 
 	// The centre sinks by w; magnified and drawn upright below its place.
 	d = s.NewDrawing("displaced")
-	m := f.DrawDisplaced(d, frame.Front, r, 0)
+	m := sketch.Displaced(d, f, sketch.Front, r, 0)
 	w := r.Displacement(centre).Z
 	if !(m*math.Abs(w) < 2.4/12*1.5) {
 		t.Errorf("magnification %g shows %g m", m, m*math.Abs(w))
@@ -58,43 +94,43 @@ func TestDraw(t *testing.T) {
 	}
 
 	d = s.NewDrawing("moments")
-	f.DrawMoments(d, frame.Front, r)
+	sketch.Moments(d, f, sketch.Front, r)
 	if kinds(d)["area bending moment about y"] != 4 {
 		t.Errorf("moments: got %v", kinds(d))
 	}
 	d = s.NewDrawing("use")
-	f.Shade(d, frame.Plan, "utilisation", []float64{0.1, 0.2, 0.3, 0.4}, 1)
+	sketch.Used(d, f, sketch.Plan, "utilisation", []float64{0.1, 0.2, 0.3, 0.4}, 1)
 	if kinds(d)["patch "] != 4 || d.Tones == nil || d.Tones.High != 1 {
 		t.Errorf("bands: got %v", kinds(d))
 	}
 	d = s.NewDrawing("sections")
-	f.DrawSections(d)
+	sketch.Sections(d, f)
 	if kinds(d)["outline "] != 2 || kinds(d)["dimension "] != 2 {
 		t.Errorf("sections: got %v, want one tube", kinds(d))
 	}
 	d = s.NewDrawing("shape")
 	modes := proof.Must(f.Vibrations(1))(t)
-	f.DrawShape(d, frame.Isometric, modes[0].Shape)
+	sketch.Shape(d, f, sketch.Isometric, modes[0].Shape)
 	if kinds(d)["line shape"] != 4 {
 		t.Errorf("shape: got %v", kinds(d))
 	}
-	proof.Panics(t, "members: got 0 in the result, want 4", func() { f.DrawMoments(d, frame.Plan, frame.Result{}) })
-	proof.Panics(t, `View: got "above"`, func() { f.Draw(d, "above") })
+	proof.Panics(t, "members: got 0 in the result, want 4", func() { sketch.Moments(d, f, sketch.Plan, frame.Result{}) })
+	proof.Panics(t, `View: got "above"`, func() { sketch.Frame(d, f, "above") })
 }
 
 // Where two members meet, their common moment is written once: that of a beam in two
 // pieces, over its middle support, w·l²/8 = 1 kN·m with spans of 2 m and 2 kN/m.
 func TestMomentWrittenOnce(t *testing.T) {
-	f, n, m := beam(0, 2000, 4000)
+	f, n, m := line(0, 2, 4)
 	f.Support(n[0], frame.Support{X: true, Y: true, Z: true, RX: true, RZ: true})
 	f.Support(n[1], frame.Support{Y: true, Z: true})
 	f.Support(n[2], frame.Support{Y: true, Z: true})
 	q := frame.NewCase("even")
-	q.Line(m[0], even(2))
-	q.Line(m[1], even(2))
+	q.Line(m[0], even(2000))
+	q.Line(m[1], even(2000))
 	var s sheet.Sheet
 	d := s.NewDrawing("moments")
-	f.DrawMoments(d, frame.Front, solve(t, f, q))
+	sketch.Moments(d, f, sketch.Front, solve(t, f, q))
 	if got := kinds(d)["text 1 kN·m"]; got != 1 {
 		t.Errorf("moment over the support written %d times, want once: %v", got, kinds(d))
 	}
@@ -103,13 +139,13 @@ func TestMomentWrittenOnce(t *testing.T) {
 // The moment is drawn on the side that it pulls: above the support of a
 // cantilever that hangs down.
 func TestMomentSide(t *testing.T) {
-	f, n, _ := beam(0, 2000)
+	f, n, _ := line(0, 2)
 	f.Fix(n[0])
 	q := frame.NewCase("tip")
-	q.Node(n[1], down(1000))
+	q.Node(n[1], frame.Load{FZ: -1000})
 	var s sheet.Sheet
 	d := s.NewDrawing("moments")
-	f.DrawMoments(d, frame.Front, solve(t, f, q))
+	sketch.Moments(d, f, sketch.Front, solve(t, f, q))
 	for _, shape := range d.Shapes {
 		if shape.Kind == sheet.ShapeArea {
 			for _, y := range shape.Y {

@@ -1,12 +1,21 @@
-package frame
+// Package sketch draws frames: as they stand, with their loads, as they move, with
+// their bending moments, and each member in the tone of how far it is used.
+//
+//	picture := sheet.NewDrawing("The frame under both riders")
+//	sketch.Frame(picture, f, sketch.Skew)
+//	sketch.Loads(picture, f, sketch.Skew, both.Alone())
+//
+// Everything is in projection and to scale; a View says from where. The legend names
+// what is drawn.
+package sketch
 
 import (
 	"fmt"
 	"math"
 
-	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/sheet"
+	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/units"
 )
 
@@ -41,7 +50,7 @@ func (v View) on(p vector.Vector) (x, y units.Length) {
 	case Side:
 		return p[1], p[2]
 	}
-	panic(fmt.Sprintf("frame: View: got %q, want Isometric, Skew, Plan, Front or Side", v))
+	panic(fmt.Sprintf("sketch: View: got %q, want Isometric, Skew, Plan, Front or Side", v))
 }
 
 // A path is a line on a drawing.
@@ -56,22 +65,39 @@ func (v View) path(points ...vector.Vector) path {
 	return l
 }
 
+// A drawn frame knows where its nodes and members are.
+type drawn struct{ *frame.Frame }
+
+func (f drawn) at(n frame.Node) vector.Vector {
+	p := f.Nodes[n-1]
+	return vector.Vector{p.X, p.Y, p.Z}
+}
+
+// ends are the positions of a member's ends, off their nodes or on them.
+func (f drawn) ends(b frame.Beam) (from, to vector.Vector) {
+	start, end := b.Start.Offset, b.End.Offset
+	return f.at(b.From).Plus(vector.Vector{start.X, start.Y, start.Z}), f.at(b.To).Plus(vector.Vector{end.X, end.Y, end.Z})
+}
+
+func point(d frame.Direction) vector.Vector { return vector.Vector{d.X, d.Y, d.Z} }
+
 // extent is the size of the frame, to which symbols are in proportion.
-func (f Frame) extent() float64 {
+func (f drawn) extent() float64 {
 	low, high := vector.Vector{math.Inf(1), math.Inf(1), math.Inf(1)}, vector.Vector{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for i := range f.Nodes {
-		for k, c := range f.at(Node(i + 1)) {
+		for k, c := range f.at(frame.Node(i + 1)) {
 			low[k], high[k] = math.Min(low[k], c), math.Max(high[k], c)
 		}
 	}
 	return high.Minus(low).Length()
 }
 
-// Draw draws the frame: its members, named by their sections, its supports and
+// Frame draws the frame: its members, named by their sections, its supports and
 // the names of its nodes.
 //
 // A view that does not exist panics.
-func (f Frame) Draw(d *sheet.Drawing, v View) {
+func Frame(d *sheet.Drawing, of *frame.Frame, v View) {
+	f := drawn{of}
 	for _, b := range f.Members {
 		from, to := f.ends(b)
 		l := v.path(f.at(b.From), from, to, f.at(b.To))
@@ -84,7 +110,7 @@ func (f Frame) Draw(d *sheet.Drawing, v View) {
 	f.drawSupports(d, v)
 	for i, p := range f.Nodes {
 		if p.Name != "" {
-			x, y := v.on(f.at(Node(i + 1)))
+			x, y := v.on(f.at(frame.Node(i + 1)))
 			d.Mark(p.Name, x, y)
 		}
 	}
@@ -93,7 +119,7 @@ func (f Frame) Draw(d *sheet.Drawing, v View) {
 
 // drawSupports draws a symbol under each support: a block where it is fixed, else
 // a triangle, which stands off the ground line where it may lift.
-func (f Frame) drawSupports(d *sheet.Drawing, v View) {
+func (f drawn) drawSupports(d *sheet.Drawing, v View) {
 	s := f.extent() / 40
 	for _, support := range f.Supports {
 		x, y := v.on(f.at(support.Node))
@@ -109,11 +135,11 @@ func (f Frame) drawSupports(d *sheet.Drawing, v View) {
 }
 
 // drawAxes draws the directions of the axes beside the frame.
-func (f Frame) drawAxes(d *sheet.Drawing, v View) {
+func (f drawn) drawAxes(d *sheet.Drawing, v View) {
 	low := vector.Vector{math.Inf(1), math.Inf(1), math.Inf(1)}
 	left, bottom := math.Inf(1), math.Inf(1)
 	for i := range f.Nodes {
-		p := f.at(Node(i + 1))
+		p := f.at(frame.Node(i + 1))
 		x, y := v.on(p)
 		left, bottom = math.Min(left, x), math.Min(bottom, y)
 		for k := range p {
@@ -122,7 +148,9 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 	}
 	size := f.extent() / 10
 	for k, name := range [3]string{"x", "y", "z"} {
-		dx, dy := v.on(beam.Global[k].Times(size))
+		var axis vector.Vector
+		axis[k] = size
+		dx, dy := v.on(axis)
 		if math.Hypot(dx, dy) > 0 {
 			d.Arrow("", left-size, bottom, left-size+dx, bottom+dy)
 			d.Text(name, left-size+1.25*dx, bottom+1.25*dy)
@@ -130,27 +158,26 @@ func (f Frame) drawAxes(d *sheet.Drawing, v View) {
 	}
 }
 
-// DrawLoads draws the forces and line loads of a combination as arrows that end
+// Loads draws the forces and line loads of a combination as arrows that end
 // where they act, what meets at a node as one, the greatest an eighth of the frame
 // long. Moments are written.
 // What gravity and warmth bring is not drawn.
 //
 // A view that does not exist panics.
-func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
-	for _, t := range c.Terms {
-		if err := t.Case.check(f); err != nil {
-			panic(fmt.Sprintf("frame: Frame.DrawLoads: case %q: %v", t.Case.Name, err))
-		}
+func Loads(d *sheet.Drawing, of *frame.Frame, v View, c frame.Combination) {
+	f := drawn{of}
+	if err := c.Check(*of); err != nil {
+		panic(fmt.Sprintf("sketch: Loads: %v", err))
 	}
 	a := arrows{d: d, view: v, length: f.extent() / 8}
-	sums := make([]Load, len(f.Nodes))
+	sums := make([]frame.Load, len(f.Nodes))
 	for _, t := range c.Terms {
 		for _, l := range t.Case.Nodes {
-			sums[l.Node-1].add(l.Load, t.Factor)
+			sums[l.Node-1] = added(sums[l.Node-1], l.Load, t.Factor)
 		}
 	}
 	for i, l := range sums {
-		a.load(f.at(Node(i+1)), l, 1)
+		a.load(f.at(frame.Node(i+1)), l, 1)
 	}
 	for _, t := range c.Terms {
 		for _, l := range t.Case.Points {
@@ -164,9 +191,10 @@ func (f Frame) DrawLoads(d *sheet.Drawing, v View, c Combination) {
 	a.draw()
 }
 
-func (l *Load) add(m Load, factor float64) {
+func added(l, m frame.Load, factor float64) frame.Load {
 	l.FX, l.FY, l.FZ = l.FX+factor*m.FX, l.FY+factor*m.FY, l.FZ+factor*m.FZ
 	l.MX, l.MY, l.MZ = l.MX+factor*m.MX, l.MY+factor*m.MY, l.MZ+factor*m.MZ
+	return l
 }
 
 // arrows collects what is to be drawn until the greatest is known.
@@ -183,31 +211,31 @@ type arrow struct {
 	label    string
 }
 
-func (a *arrows) load(at vector.Vector, l Load, factor float64) {
+func (a *arrows) load(at vector.Vector, l frame.Load, factor float64) {
 	if force := (vector.Vector{l.FX, l.FY, l.FZ}).Times(factor); force.Length() > 0 {
 		a.forces = append(a.forces, arrow{at, force, inThousands(force.Length(), "N")})
 	}
 	if moment := (vector.Vector{l.MX, l.MY, l.MZ}).Times(factor); moment.Length() > 0 {
 		x, y := a.view.on(at)
-		a.d.Text("moment "+inThousands(moment.Length(), "N·m")+" about "+direction(moment), x, y)
+		a.d.Text("moment "+inThousands(moment.Length(), "N·m")+" about "+moment.Words(), x, y)
 	}
 }
 
 // spread draws a line load as a row of arrows, the middle one labelled.
-func (a *arrows) spread(f Frame, l Spread, factor float64) {
+func (a *arrows) spread(f drawn, l frame.Spread, factor float64) {
 	from, to := f.ends(f.Members[l.Member-1])
 	along := to.Minus(from)
 	last := l.To
 	if last == 0 {
 		last = along.Length()
 	}
-	own, err := axes(along, f.Members[l.Member-1].Up, f.Members[l.Member-1].Roll)
+	own, err := f.Axes(l.Member)
 	const count = 6
 	for k := range count + 1 {
 		s := float64(k) / count
 		q := vector.Vector{l.First.X + s*(l.Last.X-l.First.X), l.First.Y + s*(l.Last.Y-l.First.Y), l.First.Z + s*(l.Last.Z-l.First.Z)}.Times(factor)
 		if l.First.Local && err == nil {
-			q = own.Out(q)
+			q = point(own.X).Times(q[0]).Plus(point(own.Y).Times(q[1])).Plus(point(own.Z).Times(q[2]))
 		}
 		if q.Length() == 0 {
 			continue
@@ -245,7 +273,7 @@ func inThousands(v float64, unit string) string {
 	return fmt.Sprintf("%.3g %s", v, unit)
 }
 
-// DrawDisplaced draws the frame as it stands and, magnified, as the loads leave
+// Displaced draws the frame as it stands and, magnified, as the loads leave
 // it. A magnification of 0 stands for a round one that shows the greatest
 // displacement as a twelfth of the frame; the one drawn is written beside it and
 // given back.
@@ -254,8 +282,9 @@ func inThousands(v float64, unit string) string {
 // does not exist.
 //
 // Source: as Frame.Solve.
-func (f Frame) DrawDisplaced(d *sheet.Drawing, v View, r Result, magnification units.Number) units.Number {
-	f.demandResult("DrawDisplaced", len(r.Members))
+func Displaced(d *sheet.Drawing, of *frame.Frame, v View, r frame.Result, magnification units.Number) units.Number {
+	f := drawn{of}
+	f.demandResult("Displaced", len(r.Members))
 	lines := make([][]vector.Vector, len(f.Members))
 	moves := make([][]vector.Vector, len(f.Members))
 	for i, b := range f.Members {
@@ -268,13 +297,14 @@ func (f Frame) DrawDisplaced(d *sheet.Drawing, v View, r Result, magnification u
 	return f.drawMoved(d, v, "displaced", lines, moves, magnification)
 }
 
-// DrawShape draws the frame as it stands and a shape in which it buckles or
+// Shape draws the frame as it stands and a shape in which it buckles or
 // vibrates, its greatest movement a twelfth of the frame.
 //
 // The shape is of this frame; otherwise it panics, as it does for a view that
 // does not exist.
-func (f Frame) DrawShape(d *sheet.Drawing, v View, s Shape) {
-	f.demandResult("DrawShape", len(s.Members))
+func Shape(d *sheet.Drawing, of *frame.Frame, v View, s frame.Shape) {
+	f := drawn{of}
+	f.demandResult("Shape", len(s.Members))
 	lines := make([][]vector.Vector, len(f.Members))
 	moves := make([][]vector.Vector, len(f.Members))
 	for i, b := range f.Members {
@@ -288,13 +318,13 @@ func (f Frame) DrawShape(d *sheet.Drawing, v View, s Shape) {
 	f.drawMoved(d, v, "shape", lines, moves, f.extent()/12)
 }
 
-func (f Frame) demandResult(call string, members int) {
+func (f drawn) demandResult(call string, members int) {
 	if members != len(f.Members) {
-		panic(fmt.Sprintf("frame: Frame.%s: members: got %d in the result, want %d as in the frame", call, members, len(f.Members)))
+		panic(fmt.Sprintf("sketch: %s: members: got %d in the result, want %d as in the frame", call, members, len(f.Members)))
 	}
 }
 
-func (f Frame) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][]vector.Vector, magnification float64) float64 {
+func (f drawn) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][]vector.Vector, magnification float64) float64 {
 	if magnification == 0 {
 		most := 0.0
 		for _, line := range moves {
@@ -336,15 +366,16 @@ func round125(v float64) float64 {
 	return power
 }
 
-// DrawMoments draws the bending moments of a result along the members, on the
+// Moments draws the bending moments of a result along the members, on the
 // side that they pull, with the greatest of each kind written: in the plane of
 // each member's own x and z, and of its x and y. The greatest is drawn as a
 // tenth of the frame.
 //
 // The result is of this frame; otherwise it panics, as it does for a view that
 // does not exist.
-func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
-	f.demandResult("DrawMoments", len(r.Members))
+func Moments(d *sheet.Drawing, of *frame.Frame, v View, r frame.Result) {
+	f := drawn{of}
+	f.demandResult("Moments", len(r.Members))
 	most := 0.0
 	for _, m := range r.Members {
 		s := m.Most()
@@ -357,21 +388,21 @@ func (f Frame) DrawMoments(d *sheet.Drawing, v View, r Result) {
 	written := labels{}
 	for i, b := range f.Members {
 		from, to := f.ends(b)
-		own, err := axes(to.Minus(from), b.Up, b.Roll)
+		own, err := f.Axes(frame.Member(i + 1))
 		if err != nil {
-			panic(fmt.Sprintf("frame: Frame.DrawMoments: %s: %v", f.member(Member(i+1)), err))
+			panic(fmt.Sprintf("sketch: Moments: %v", err))
 		}
 		l := v.path(from, to)
 		d.Thin(l.xs, l.ys)
 		for _, kind := range []struct {
 			name string
 			side vector.Vector
-			of   func(Station) float64
-		}{{"bending moment about y", own[2], func(s Station) float64 { return s.MY }}, {"bending moment about z", own[1].Times(-1), func(s Station) float64 { return s.MZ }}} {
+			of   func(frame.Station) float64
+		}{{"bending moment about y", point(own.Z), func(s frame.Station) float64 { return s.MY }}, {"bending moment about z", point(own.Y).Times(-1), func(s frame.Station) float64 { return s.MZ }}} {
 			points := []vector.Vector{from}
 			peak, at := 0.0, vector.Vector{}
 			for _, s := range r.Members[i].Stations {
-				p := from.Plus(own[0].Times(s.At)).Plus(kind.side.Times(scale * kind.of(s)))
+				p := from.Plus(point(own.X).Times(s.At)).Plus(kind.side.Times(scale * kind.of(s)))
 				points = append(points, p)
 				if m := math.Abs(kind.of(s)); m > peak {
 					peak, at = m, p
@@ -405,13 +436,14 @@ func (l labels) near(label string, at vector.Vector, distance float64) bool {
 	return false
 }
 
-// Shade draws each member as a band in the tone of a number, such as its
+// Used draws each member as a band in the tone of a number, such as its
 // utilisation, on a scale from 0 to high under a name.
 //
 // There are as many numbers as members, finite; high is more than 0; otherwise it
 // panics, as it does for a view that does not exist.
-func (f Frame) Shade(d *sheet.Drawing, v View, name string, values []units.Number, high units.Number) {
-	f.demandResult("Shade", len(values))
+func Used(d *sheet.Drawing, of *frame.Frame, v View, name string, values []units.Number, high units.Number) {
+	f := drawn{of}
+	f.demandResult("Used", len(values))
 	d.Scale(name, 0, high)
 	half := f.extent() / 150
 	for i, b := range f.Members {
@@ -429,9 +461,10 @@ func (f Frame) Shade(d *sheet.Drawing, v View, name string, values []units.Numbe
 	f.drawSupports(d, v)
 }
 
-// DrawSections draws the sections of the frame's members side by side, each name
+// Sections draws the sections of the frame's members side by side, each name
 // below.
-func (f Frame) DrawSections(d *sheet.Drawing) {
+func Sections(d *sheet.Drawing, of *frame.Frame) {
+	f := drawn{of}
 	x := 0.0
 	seen := map[string]bool{}
 	for _, b := range f.Members {
