@@ -289,8 +289,12 @@ func TestFunction(t *testing.T) {
 	f := controls.Function{Name: "stop", Required: "d", Parts: []controls.Subsystem{stated(9.06e-8, "e"), stated(2.5e-8, "e"), stated(1.03e-7, "d")}}
 	r := proof.Must(f.Assess())(t)
 	proof.Near(t, "sum", r.Rate/units.PerH, 2.186e-7, 1e-12)
-	if r.Level != "d" || !r.Holds || len(r.Row().Level) != 3 {
+	if r.Level != "d" || !r.Holds || len(r.Row().Level) != 3 || r.Row().Years[0] != "" {
 		t.Errorf("got %+v", r)
+	}
+	row := proof.Must(controls.Function{Name: "stop", Required: "d", Parts: []controls.Subsystem{twoChannels}}.Assess())(t).Row()
+	if row.Years[0] != "38" || row.Coverage[0] != "95 %" { // by hand, as above
+		t.Errorf("got %+v", row)
 	}
 	f.Parts[2] = stated(1e-9, "c")
 	if r = proof.Must(f.Assess())(t); r.Level != "c" || r.Holds {

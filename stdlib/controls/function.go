@@ -198,11 +198,12 @@ func (f Function) Assess() (Reached, error) {
 	return out, nil
 }
 
-// A Row is the subsystems of a function, for a table.
+// A Row is the subsystems of a function, for a table; of a stated one time and
+// coverage are empty.
 type Row struct {
 	Name, Category []string
-	MTTFd          []units.Time
-	Coverage       []units.Number
+	Years          []string // mean time to a dangerous failure of a channel
+	Coverage       []string // average
 	Rate           []units.Frequency
 	Level          []string
 }
@@ -211,8 +212,12 @@ type Row struct {
 func (r Reached) Row() Row {
 	var out Row
 	for _, a := range r.Parts {
+		years, coverage := "", ""
+		if a.MTTFd > 0 {
+			years, coverage = fmt.Sprintf("%.0f", a.MTTFd/units.Yr), fmt.Sprintf("%.0f %%", 100*a.Coverage)
+		}
 		out.Name, out.Category, out.Level = append(out.Name, a.Name), append(out.Category, a.Category), append(out.Level, a.Level)
-		out.MTTFd, out.Coverage, out.Rate = append(out.MTTFd, a.MTTFd), append(out.Coverage, a.Coverage), append(out.Rate, a.Rate)
+		out.Years, out.Coverage, out.Rate = append(out.Years, years), append(out.Coverage, coverage), append(out.Rate, a.Rate)
 	}
 	return out
 }

@@ -92,17 +92,15 @@ func (b Base) inertia(s State, bodies []Body) (m [3][3]float64) {
 	var axes, pivots [3][3]float64
 	places := [3]Point{{}, b.PitchAxis, b.RollAxis}
 	for k := range axes {
-		var axis vector
-		axis[2-k][0] = 1
+		axes[k][2-k] = 1
 		for j := k - 1; j >= 0; j-- {
-			axis = turns[j].out(axis)
+			axes[k] = turns[j].outNow(axes[k])
 		}
-		axes[k] = axis.order(0)
-		pivots[k] = b.world(turns, max(k-1, 0), places[k]).order(0)
+		pivots[k] = b.worldNow(turns, max(k-1, 0), places[k])
 	}
 	for _, body := range bodies {
 		part := body.part()
-		at := b.world(turns, part, body.At).order(0)
+		at := b.worldNow(turns, part, body.At)
 		own := [3]float64{body.X, body.Y, body.Z}
 		var moved, turned [3][3]float64 // by one unit of speed of each axis: the centre in the world, the body in its own axes
 		for k := 0; k <= part; k++ {
@@ -111,11 +109,10 @@ func (b Base) inertia(s State, bodies []Body) (m [3][3]float64) {
 				arm[i] -= pivots[k][i]
 			}
 			moved[k] = cross(axes[k], arm)
-			in := vector{{axes[k][0]}, {axes[k][1]}, {axes[k][2]}}
-			for j := 0; j <= part; j++ {
-				in = turns[j].in(in)
+			turned[k][2-k] = 1 // an axis is fixed to the part that it carries
+			for j := k + 1; j <= part; j++ {
+				turned[k] = turns[j].inNow(turned[k])
 			}
-			turned[k] = in.order(0)
 		}
 		for k := 0; k <= part; k++ {
 			for j := 0; j <= part; j++ {
@@ -127,4 +124,34 @@ func (b Base) inertia(s State, bodies []Body) (m [3][3]float64) {
 		}
 	}
 	return m
+}
+
+// outNow and inNow are out and in without derivatives.
+func (t turn) outNow(v [3]float64) [3]float64 {
+	i, j := (t.axis+1)%3, (t.axis+2)%3
+	v[i], v[j] = t.cos[0]*v[i]-t.sin[0]*v[j], t.sin[0]*v[i]+t.cos[0]*v[j]
+	return v
+}
+
+func (t turn) inNow(v [3]float64) [3]float64 {
+	i, j := (t.axis+1)%3, (t.axis+2)%3
+	v[i], v[j] = t.cos[0]*v[i]+t.sin[0]*v[j], t.cos[0]*v[j]-t.sin[0]*v[i]
+	return v
+}
+
+// worldNow is world without derivatives.
+func (b Base) worldNow(turns [3]turn, part int, at Point) [3]float64 {
+	v := [3]float64{at.X, at.Y, at.Z}
+	for k := part; k >= 0; k-- {
+		v = turns[k].outNow(v)
+		offset := Point{}
+		switch k {
+		case 1:
+			offset = b.PitchAxis
+		case 2:
+			offset = b.RollAxis
+		}
+		v[0], v[1], v[2] = v[0]+offset.X, v[1]+offset.Y, v[2]+offset.Z
+	}
+	return v
 }

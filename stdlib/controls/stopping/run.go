@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tautline/stdlib/motion"
+	"tautline/stdlib/units"
 )
 
 // How an axis moves.
@@ -31,6 +32,7 @@ type run struct {
 	how      [3]int
 	at       [3]motion.AxisState
 	way      [3]float64 // in which a loose axis moves
+	sticks   [3]float64 // until when an axis is held whatever acts on it
 	first    [3]motion.AxisState
 	farthest [3]float64
 	moved    [3]float64
@@ -172,6 +174,9 @@ func (r *run) solve(t float64, at [3]motion.AxisState) [3]motion.AxisState {
 	return [3]motion.AxisState{s.Yaw, s.Pitch, s.Roll}
 }
 
+// shortest is a step within which an axis that slips and catches has not moved.
+const shortest = 1e-6 * units.S
+
 // still is the speed below which an axis counts as at rest: 1e-9 rad/s.
 const still = 1e-9
 
@@ -196,7 +201,7 @@ func (r *run) settle() {
 		}
 		slipped := false
 		for k, need := range [3]float64{load.Yaw, load.Pitch, load.Roll} {
-			if r.how[k] == held && math.Abs(need) > r.axles()[k].Friction+r.brake(k, r.now)+1e-9 {
+			if r.how[k] == held && r.now >= r.sticks[k] && math.Abs(need) > r.axles()[k].Friction+r.brake(k, r.now)+1e-9 {
 				r.how[k], r.way[k], slipped = loose, -math.Copysign(1, need), true
 			}
 		}
@@ -209,32 +214,30 @@ func (r *run) settle() {
 
 // advance goes on to a time, or to where an axis catches or meets its end.
 func (r *run) advance(to float64) {
-	whole := to - r.now
-	after := r.integrate(whole)
-	share, axis := 1.0, -1
+	h, turned := to-r.now, -1
+	after := r.integrate(h)
 	for k := range r.how {
-		if r.how[k] != loose || !r.past(k, after) {
+		if r.how[k] != loose {
 			continue
 		}
-		low, high := 0.0, share
-		for range 40 {
-			middle := (low + high) / 2
-			if r.past(k, r.integrate(middle*whole)) {
-				high = middle
-			} else {
-				low = middle
-			}
-		}
-		share, axis = high, k
-		after = r.integrate(share * whole)
-	}
-	end := r.now + share*whole
-	if axis >= 0 {
-		s := &after[axis]
-		if !r.beyond(axis, *s) { // it has turned back
-			s.Speed = 0
+		switch {
+		case r.outside(k, after) > 0:
+			h, turned = r.meet(r.outside, k, h), -1
+			after = r.integrate(h)
+			after[k].Position += math.Copysign(1e-11, r.way[k]) // just past it, for what follows
+		case r.back(k, after) > 0:
+			h, turned = r.meet(r.back, k, h), k
+			after = r.integrate(h)
 		}
 	}
+	if turned >= 0 {
+		after[turned].Speed = 0
+		if h < shortest { // it slips one way and is pushed the other by an axis that slips too
+			r.sticks[turned] = r.now + looseStep/10
+		}
+	}
+	end := r.now + h
+	after = r.solve(end, after)
 	for k, a := range r.axes() {
 		if r.beyond(k, after[k]) {
 			r.struck[k], r.how[k], r.hit = after[k].Speed, stuck, true
@@ -251,18 +254,45 @@ func (r *run) beyond(k int, s motion.AxisState) bool {
 	return !a.Continuous && (s.Position < a.Low-1e-12 || s.Position > a.High+1e-12)
 }
 
-// past reports whether a loose axis has turned back or left its travel.
-func (r *run) past(k int, at [3]motion.AxisState) bool {
-	return at[k].Speed*r.way[k] < 0 || r.beyond(k, at[k])
+// back is how fast a loose axis turns back, less than 0 while it goes on.
+func (r *run) back(k int, at [3]motion.AxisState) float64 { return -at[k].Speed * r.way[k] }
+
+// outside is by how much an axis is beyond the end of its travel, less than 0 within.
+func (r *run) outside(k int, at [3]motion.AxisState) float64 {
+	a := r.axes()[k]
+	if a.Continuous {
+		return math.Inf(-1)
+	}
+	return math.Max(a.Low-at[k].Position, at[k].Position-a.High)
 }
 
-// integrate is the state of all axes a time from now.
-func (r *run) integrate(h float64) [3]motion.AxisState {
-	any := false
-	for k := range r.how {
-		any = any || r.how[k] == loose
+// meet is how long from now what is more than 0 after h is 0: by straight lines
+// between both sides, with the value of a side that stays halved.
+func (r *run) meet(what func(k int, at [3]motion.AxisState) float64, k int, h float64) float64 {
+	low, high := 0.0, h
+	below, above := what(k, r.at), what(k, r.integrate(h))
+	for range 60 {
+		middle := (low + high) / 2
+		if below < 0 {
+			middle = high - (high-low)*above/(above-below)
+		}
+		v := what(k, r.integrate(middle))
+		switch {
+		case math.Abs(v) < 1e-13 || high-low < 1e-13:
+			return middle
+		case v > 0:
+			high, above, below = middle, v, below/2
+		default:
+			low, below, above = middle, v, above/2
+		}
 	}
-	if !any {
+	return high
+}
+
+// integrate is the state of all axes a time from now, without the accelerations
+// of loose ones.
+func (r *run) integrate(h float64) [3]motion.AxisState {
+	if !slices.Contains(r.how[:], loose) {
 		return r.solve(r.now+h, r.at)
 	}
 	moved := func(slope [3]motion.AxisState, d float64) [3]motion.AxisState {
@@ -284,7 +314,13 @@ func (r *run) integrate(h float64) [3]motion.AxisState {
 		mean[k].Speed = (k1[k].Speed + 2*k2[k].Speed + 2*k3[k].Speed + k4[k].Speed) / 6
 		mean[k].Acceleration = (k1[k].Acceleration + 2*k2[k].Acceleration + 2*k3[k].Acceleration + k4[k].Acceleration) / 6
 	}
-	return r.solve(r.now+h, moved(mean, h))
+	after := moved(mean, h)
+	for k := range after {
+		if r.how[k] == steered {
+			after[k] = r.steer(k, r.now+h)
+		}
+	}
+	return after
 }
 
 // note keeps account of a step that ends in a state at a time.
@@ -293,11 +329,14 @@ func (r *run) note(after [3]motion.AxisState, end float64) {
 		if gone := after[k].Position - r.first[k].Position; math.Abs(gone) > math.Abs(r.farthest[k]) {
 			r.farthest[k] = gone
 		}
-		if math.Abs(after[k].Speed) > still || math.Abs(r.at[k].Speed) > still {
+		if math.Abs(after[k].Speed) > still || math.Abs(r.at[k].Speed) > still || after[k].Position != r.at[k].Position {
 			r.moved[k] = end
 		}
 		if r.how[k] == loose {
-			r.energy[k] += (r.brake(k, r.now) + r.brake(k, end)) / 2 * math.Abs(after[k].Position-r.at[k].Position)
+			// The torque is a straight line over the step, the speed a parabola.
+			first, last := r.brake(k, r.now), r.brake(k, end)
+			way, v, w := after[k].Position-r.at[k].Position, r.at[k].Speed*(end-r.now), after[k].Speed*(end-r.now)
+			r.energy[k] += math.Abs(first*way + (last-first)*(v/2+(w-v)/3+(way-(v+w)/2)/2))
 		}
 	}
 }
@@ -323,13 +362,15 @@ func (r *run) look() {
 			rate = 0
 		case r.hit: // no blow of a buffer is worked out
 			rate = 0
-		case since > 0 && !exact:
+		case since > looseStep/10 && !exact:
 			rate = change / since
+		case since == 0 && change < 1e-9: // rounding
+			rate = 0
 		case since == 0:
 			e.Jolt = math.Max(e.Jolt, change)
-			if !exact {
-				rate = 0
-			}
+			rate = 0
+		case !exact: // too short a step for a rate
+			rate = 0
 		}
 		e.Jerk = math.Max(e.Jerk, rate)
 		if r.keep {

@@ -90,7 +90,7 @@ type search struct {
 // each worst one, and keeps what is worst: for each axis and each way round, for
 // each thing that a rider feels at any seat, and for all axes together.
 //
-// The step is 10 ms to 1 s, a tenth of it about the worst moments. What
+// The step is 10 ms to 1 s, a fifth of it about the worst moments. What
 // Programme.Ride and Chain.Stop refuse is an error, as is a step out of range.
 //
 // Caution: between the moments tried it can be a little worse, and the built ride
@@ -139,8 +139,8 @@ func (s search) run() (Worst, error) {
 		try(t)
 	}
 	for _, middle := range at { // a copy
-		for i := -9; i <= 9; i++ {
-			try(middle + s.Step*float64(i)/10)
+		for i := -4; i <= 4; i++ {
+			try(middle + s.Step*float64(i)/5)
 		}
 	}
 	w.Tried = len(tried)

@@ -101,7 +101,7 @@ func TestBrake(t *testing.T) {
 	w := 1.5 - 300*0.04/2/J
 	proof.Near(t, "angle", s.Angle[0], 1.5*0.15+1.5*0.04-300*0.04*0.04/6/J+J*w*w/2/300, 1e-9)
 	proof.Near(t, "time", s.Whole, 0.19+J*w/300, 1e-9)
-	proof.Near(t, "energy", s.Energy[0], J*1.5*1.5/2, 1e-3) // torque and way are averaged while it rises
+	proof.Near(t, "energy", s.Energy[0], J*1.5*1.5/2, 1e-9)
 	c.Yaw.Friction = 100
 	s = stop(t, c, spin, 10, stopping.Fault{Brake: "yaw", Lost: 1})
 	proof.Near(t, "friction alone", s.Whole, 0.12+J*1.5/100, 1e-9)
@@ -196,8 +196,8 @@ func TestEnergy(t *testing.T) {
 		end := motion.Pose(s.YawAngle[n], s.PitchAngle[n], s.RollAngle[n])
 		lost := energy(ride.At(moment+0.12), true) - energy(end, true)
 		taken := s.Energy[0] + s.Energy[1] + s.Energy[2]
-		// The account of the brakes averages over steps of 5 ms while torque rises.
-		if math.Abs(taken-lost) > 0.005*math.Abs(lost)+0.5 {
+		// Steps of 10 ms, in which a speed is not quite a parabola.
+		if math.Abs(taken-lost) > 1e-3*math.Abs(lost)+0.01 {
 			t.Fatalf("brakes took %g J, %g J were lost", taken, lost)
 		}
 	})
@@ -378,4 +378,27 @@ func Example() {
 	}
 	fmt.Printf("%.1f° in %.2f s\n", s.Angle[0]/units.Deg, s.Whole)
 	// Output: 27.5° in 0.52 s
+}
+
+// Axes that hardly move and are loaded off their middle let go and catch together
+// before their brakes bite; every stop comes to an end, in few steps.
+func TestCatchesTogether(t *testing.T) {
+	c := chain(0)
+	c.Base.RollAxis = motion.Point{Z: 0.12}
+	c.Bodies = []motion.Body{
+		{Name: "hull", Part: "roll", Mass: 85, At: motion.Point{Z: 0.2}, X: 14, Y: 55, Z: 60},
+		{Name: "bow", Part: "roll", Mass: 110, At: motion.Point{X: 0.45, Y: 0.08, Z: 0.52}, X: 4, Y: 4, Z: 2},
+		{Name: "stern", Part: "roll", Mass: 20, At: motion.Point{X: -0.45, Z: 0.52}, X: 1, Y: 1, Z: 1},
+	}
+	tilting := stopping.Axle{Deceleration: 4, Jerk: 40, Inertia: 15, Friction: 15, Brake: 1800, Delay: 0.04, Rise: 0.03}
+	c.Yaw, c.Pitch, c.Roll = stopping.Axle{Deceleration: 4, Jerk: 40, Friction: 25, Brake: 360, Delay: 0.04, Rise: 0.03}, tilting, tilting
+	slow := motion.Limits{Speed: 0.4, Acceleration: 0.7, Jerk: 4}
+	p := programme(motion.Level{Pitch: motion.Wave{Amplitude: 5 * deg, Period: 4, Limits: slow}, Roll: motion.Wave{Amplitude: 4 * deg, Period: 3.4, Delay: 0.5, Limits: slow}})
+	ride := proof.Must(p.Ride(c.Base))(t)
+	for i := range 100 {
+		s := proof.Must(c.Stop(ride, float64(i)*0.3, stopping.Fault{}))(t)
+		if !s.Rests || len(s.Time) > 200 {
+			t.Errorf("at %g s: rests %t after %d values", s.Moment, s.Rests, len(s.Time))
+		}
+	}
 }
