@@ -209,6 +209,8 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 		a.rose(e.Rose)
 	case e.ShopFile != nil:
 		a.shopFile(e.ShopFile)
+	case e.Plate != nil:
+		a.plate(e.Plate, e.Site, stmt)
 	case e.Trial != nil:
 		a.trial(e.Trial, e.Site, stmt)
 	case e.Remark != nil:
@@ -232,6 +234,17 @@ func (a *assembler) shopFile(t *sheet.ShopText) {
 	f := &ShopFile{a.id("shopfile"), t.Name, typeset(strconv.Itoa(len(t.Text))) + "\u00a0" + plural(len(t.Text), "byte"), fmt.Sprintf("%x", sha256.Sum256([]byte(t.Text)))}
 	a.report.Files = append(a.report.Files, f)
 	a.add(&ShopFilePart{f})
+}
+
+// plate makes a line of the data plate, and the same at its place.
+func (a *assembler) plate(in *sheet.PlateLine, site int, stmt ast.Stmt) {
+	p := &PlateLine{ID: a.id("plate"), What: in.What, Says: in.Text, Line: a.plan.Sites[site].Range.Start.Line}
+	if args := a.arguments(stmt, "Plate"); len(args) > 1 && in.Text == "" {
+		v := float64(in.Value)
+		p.Says = quantityIn(v, a.unitOf(args[1:], v)).String()
+	}
+	a.report.Plate = append(a.report.Plate, p)
+	a.add(&PlatePart{p})
 }
 
 // check makes a row of the table of checks and the same check at its place.

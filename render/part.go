@@ -42,7 +42,7 @@ func (p *page) cell(c *document.Cell) error {
 // columns line up.
 func inWorking(part Part) bool {
 	switch part.(type) {
-	case *Line, *CheckPart, *TrialPart:
+	case *Line, *CheckPart, *TrialPart, *PlatePart:
 		return true
 	}
 	return false
@@ -88,6 +88,8 @@ func line(part Part) int {
 		return part.Check.Line
 	case *TrialPart:
 		return part.Trial.Line
+	case *PlatePart:
+		return part.PlateLine.Line
 	}
 	return 0
 }

@@ -133,6 +133,8 @@ func (r *Report) Shown() map[string]string {
 				}
 			case *CheckPart:
 				shown[part.ID] = cmp.Or(part.Percent(), part.Word())
+			case *PlatePart:
+				shown[part.ID] = part.Says
 			case *TrialPart:
 				shown[part.ID] = part.Standing()
 			}

@@ -33,6 +33,7 @@ type Report struct {
 	Study    *Study            // what moves the checks; nil when that was not asked
 	Files    []*ShopFile       // for the shops
 	Trials   []*Trial          // on the built ride
+	Plate    []*PlateLine      // what the plate on the ride must say
 	Sources  []Source
 	Findings []document.Diagnostic // errors, faults and warnings
 	Text     []byte                // of the notebook, for excerpts
@@ -154,6 +155,14 @@ type ShopFile struct {
 	Digest string // SHA-256 in hexadecimal
 }
 
+// A PlateLine is a line of the data plate.
+type PlateLine struct {
+	ID   string // anchor of its place
+	What string
+	Says string
+	Line int // in the notebook
+}
+
 // A Cell is what stands in the report at the place of one cell.
 type Cell struct {
 	Line  int // in the notebook
@@ -162,7 +171,8 @@ type Cell struct {
 }
 
 // A Part is one of the closed set: *Line, *Code, *Comment, *CheckPart,
-// *Fold, *TablePart, *FigurePart, *Remark, *ShopFilePart, *TrialPart, *FaultPart.
+// *Fold, *TablePart, *FigurePart, *Remark, *ShopFilePart, *PlatePart, *TrialPart,
+// *FaultPart.
 type Part interface{ part() }
 
 type (
@@ -220,6 +230,8 @@ type (
 	}
 	// ShopFilePart is where a shop file was made.
 	ShopFilePart struct{ *ShopFile }
+	// PlatePart is a line of the data plate at its place.
+	PlatePart struct{ *PlateLine }
 	// TrialPart is a trial at its place.
 	TrialPart struct{ *Trial }
 	// FaultPart is where the run ended or an error was found.
@@ -366,5 +378,6 @@ func (*TablePart) part()    {}
 func (*FigurePart) part()   {}
 func (*Remark) part()       {}
 func (*ShopFilePart) part() {}
+func (*PlatePart) part()    {}
 func (*TrialPart) part()    {}
 func (*FaultPart) part()    {}

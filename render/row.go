@@ -41,6 +41,8 @@ func (w *rowWriter) working(parts []Part) {
 			w.line(part)
 		case *CheckPart:
 			w.check(part.Check)
+		case *PlatePart:
+			w.plate(part.PlateLine)
 		case *TrialPart:
 			w.trial(part.Trial)
 		}
@@ -130,6 +132,16 @@ func (w *rowWriter) check(c *Check) {
 		w.put(`</span>`)
 	}
 	w.put("</div>\n")
+}
+
+// plate writes a line of the data plate at its place.
+func (w *rowWriter) plate(p *PlateLine) {
+	w.open(" check plate", p.ID, p.Line)
+	w.put(`<span class="symbol label">Plate</span><span class="chain"><span class="what">`)
+	w.text(p.What)
+	w.put(`</span> <span class="result">`)
+	w.text(p.Says)
+	w.put("</span></span></div>\n")
 }
 
 // source writes what a row rests on, if it says so.

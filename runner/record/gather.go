@@ -227,6 +227,8 @@ func (g *gatherer) entries() error {
 			err = shown("drawing", e.Drawing.Title, e.Drawing)
 		case e.Rose != nil:
 			err = shown("rose", e.Rose.Title, e.Rose)
+		case e.Plate != nil:
+			err = shown("plate", e.Plate.What, e.Plate)
 		case e.Trial != nil:
 			g.trial(e.Trial, line)
 		case e.ShopFile != nil:

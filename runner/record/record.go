@@ -147,7 +147,7 @@ type Trial struct {
 
 // A Shown is a thing on the report that is kept by its digest alone.
 type Shown struct {
-	Kind   string `json:"kind"` // "table", "figure", "drawing", "rose", "shop file"
+	Kind   string `json:"kind"` // "table", "figure", "drawing", "rose", "plate", "shop file"
 	Title  string `json:"title"`
 	Line   int    `json:"line"`
 	Digest string `json:"digest"` // SHA-256 of its numbers and texts in canonical JSON; of a shop file: of its text

@@ -31,6 +31,7 @@ type Sheet struct {
 	bytes   int               // size of what was put so far
 	shop    map[string]string // names of shop files, by their lower case
 	trials  map[string]bool   // that were named
+	plated  map[string]bool   // lines of the data plate, by name
 }
 
 // An Entry is one thing put on the sheet; just one of the pointers is set.
@@ -46,6 +47,7 @@ type Entry struct {
 	Rose      *Rose       `json:",omitempty"`
 	ShopFile  *ShopText   `json:",omitempty"`
 	Trial     *Prediction `json:",omitempty"`
+	Plate     *PlateLine  `json:",omitempty"`
 	Remark    *Remark     `json:",omitempty"`
 }
 
@@ -98,7 +100,9 @@ func (s *Sheet) TakeChanged() (from int, entries []Entry) {
 
 // Clear takes everything off the sheet, for the next run of a study. Not for
 // cells.
-func (s *Sheet) Clear() { s.Entries, s.changed, s.bytes, s.shop, s.trials = nil, 0, 0, nil, nil }
+func (s *Sheet) Clear() {
+	s.Entries, s.changed, s.bytes, s.shop, s.trials, s.plated = nil, 0, 0, nil, nil, nil
+}
 
 // A Range is where a given value may be chosen. Not for cells.
 type Range struct{ Value, Low, High Float }
