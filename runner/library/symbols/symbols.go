@@ -719,6 +719,8 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"NewRose":    reflect.ValueOf(s.NewRose),
 			"NewTable":   reflect.ValueOf(s.NewTable),
 			"Note":       reflect.ValueOf(s.Note),
+			"Plate":      reflect.ValueOf(s.Plate),
+			"PlateText":  reflect.ValueOf(s.PlateText),
 			"PlusMinus":  reflect.ValueOf(s.PlusMinus),
 			"ReadData":   reflect.ValueOf(s.ReadData),
 			"ReadText":   reflect.ValueOf(s.ReadText),
