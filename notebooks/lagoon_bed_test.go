@@ -20,6 +20,9 @@ func TestLagoonBed(t *testing.T) {
 	// twice and 2.1991 m sixteen times.
 	within(t, "seams", seams, 2*28.917+2*14.137+2*(2*16.336+16*2.1991), 1e-4)
 	near(t, "seams", number(t, res, "seams"), seams)
+	near(t, "baffles", number(t, res, "baffles"), math.Pi*(R-r)*(R-r)/s)
+	near(t, "seams of the bed", number(t, res, "ofBed"), 2*math.Pi*(R-r)*((R-r)/s+2))
+	near(t, "seams of the rings", number(t, res, "ofRings"), 8*math.Pi*R+64*math.Pi*r)
 
 	// Operating point by bisection on the fan's straight piece from 1080 to
 	// 1440 m³/h: an own solution of fan = leak, not the library's.
@@ -39,6 +42,8 @@ func TestLagoonBed(t *testing.T) {
 	if got := number(t, res, "p"); math.Abs(got-lo) > 1e-6 {
 		t.Errorf("operating pressure: got %.9g Pa, want %.9g", got, lo)
 	}
+	within(t, "flow", number(t, res, "duty", 0), leak(lo), 1e-9)
+	near(t, "shut-off", number(t, res, "pMax"), pMax)
 
 	// Torus: membrane theory, Roark's Formulas for Stress and Strain, ch. 13.
 	near(t, "inner equator", number(t, res, "Nring"), pMax*r*(2*R-r)/(2*(R-r)))
@@ -47,6 +52,10 @@ func TestLagoonBed(t *testing.T) {
 
 	// Mattress: twice the line force is pressure times crown height.
 	lobe := math.Hypot(H/2, s/2)
+	near(t, "lobe's radius", number(t, res, "Rlobe"), lobe)
+	near(t, "from crown to crown", number(t, res, "depth"), math.Hypot(H, s))
+	near(t, "fullness", number(t, res, "fullness"), 2*lobe*math.Asin(s/2/lobe)/s)
+	near(t, "bays", number(t, res, "bays"), 9) // 4.5 m of 0.55 m
 	near(t, "lobe", number(t, res, "Nlobe"), pMax*lobe)
 	near(t, "baffle", number(t, res, "Nbaffle"), pMax*s)
 	near(t, "rise", number(t, res, "rise"), lobe-H/2)
@@ -57,6 +66,10 @@ func TestLagoonBed(t *testing.T) {
 	// the material, 1.2 for biaxial pull, 1.7 for duration, 1.2 for ageing and, at
 	// 50 °C, a tenth of the strength lost.
 	const factors = 1.3 * 1.4 * 1.2 * 1.7 * 1.2 / 0.9
+	near(t, "strip, weaker way", number(t, res, "strip"), 2000/0.05)
+	near(t, "long seam's share", number(t, res, "eLong"), 2*95*0.8/0.005/40e3)
+	near(t, "baffle seam's share", number(t, res, "eInner"), 95*0.8/0.005/40e3)
+	near(t, "kept at 50 °C", number(t, res, "warm"), 0.9)
 	near(t, "long seam", number(t, res, "Nlong"), 2*95*(1-0.2)/0.005/factors)
 	near(t, "baffle seam", number(t, res, "Ninner"), 95*(1-0.2)/0.005/factors)
 
@@ -73,6 +86,8 @@ func TestLagoonBed(t *testing.T) {
 			hi = mid
 		}
 	}
+	within(t, "density in the hills", number(t, res, "rho"), rho, 1e-12)
+	within(t, "flow in the hills", number(t, res, "hotDuty", 0), seamLeak(lo)+0.61*20e-4*math.Sqrt(2*lo/rho), 1e-12)
 	within(t, "pressure in the hills", number(t, res, "hotDuty", 1), lo, 1e-12)
 
 	// Flap stuck open: one more hole; the fan's piece from 1440 to 1800 m³/h and
@@ -98,7 +113,9 @@ func TestLagoonBed(t *testing.T) {
 	alpha := math.Atan(s / H)
 	V := (s*H/2+2*lobe*lobe*alpha)/s*math.Pi*(R-r)*(R-r) + 2*2*math.Pi*math.Pi*R*r*r
 	near(t, "air", number(t, res, "V"), V)
+	near(t, "air of a ring", number(t, res, "ringAir"), 2*math.Pi*math.Pi*R*r*r)
 	back := 0.68 * g
+	near(t, "weight of the fabric", number(t, res, "back"), back)
 	first := 2160 - 360*back/1050 // on the fan's last piece
 	within(t, "fill", number(t, res, "fill"), V/(first/3600-leak(back)), 1e-9)
 
@@ -116,4 +133,9 @@ func TestLagoonBed(t *testing.T) {
 	within(t, "on the ground", number(t, res, "tDown"), t1+t2, 1e-8)
 	near(t, "flat", number(t, res, "flat"), V/leak(back))
 	near(t, "flat with the zips open", number(t, res, "pack"), V/(0.61*0.30*math.Sqrt(2*back/1.2)))
+
+	// The last points of the curves are the forces at shut-off.
+	near(t, "ring's curve", number(t, res, "Np", 40), pMax*r*(2*R-r)/(2*(R-r)))
+	near(t, "lobe's curve", number(t, res, "Nm", 40), pMax*lobe)
+	near(t, "baffle's curve", number(t, res, "Nb", 20), pMax*s/2)
 }

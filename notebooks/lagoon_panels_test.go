@@ -78,19 +78,43 @@ func TestLagoonPanels(t *testing.T) {
 	within(t, "fabric of the bed", number(t, res, "Abed"), bed, 2e-5)
 	near(t, "fabric of all", number(t, res, "Awhole"), 2*number(t, res, "Aring")+number(t, res, "Abed")-0.8*0.012)
 
-	// The middle lobe's end: along the roll's width on the lobe, along the warp on
-	// the wall.
-	onLobe, onWall := 0.0, 0.0
-	a := math.Asin(s / 2 / rho)
-	for i := range 100_000 {
-		f := -a + 2*a*(float64(i)+0.5)/100_000
-		u := rho * math.Sin(f)
-		du, dy := rho*math.Cos(f), -rho*math.Sin(f)
-		height := math.Sqrt(lobe*lobe - u*u)
-		onLobe += math.Hypot(du*lobe/height/weft, dy/warp) * 2 * a / 100_000
-		onWall += math.Hypot(rho/warp, u*du/height/weft) * 2 * a / 100_000
+	// Each lobe's end: along the roll's width on the lobe, along the warp on the wall.
+	reach := func(x float64) float64 { return math.Asin(min(1, max(-1, x/rho))) }
+	for k := range 9 {
+		c := (float64(k) - 4) * s
+		from, to := reach(c-s/2), reach(c+s/2)
+		onLobe, onWall := 0.0, 0.0
+		const parts = 100_000
+		for i := range parts {
+			f := from + (to-from)*(float64(i)+0.5)/parts
+			u := rho*math.Sin(f) - c
+			du, dy := rho*math.Cos(f), -rho*math.Sin(f)
+			height := math.Sqrt(lobe*lobe - u*u)
+			onLobe += math.Hypot(du*lobe/height/weft, dy/warp) * (to - from) / parts
+			onWall += math.Hypot(rho/warp, u*du/height/weft) * (to - from) / parts
+		}
+		// Drawn by a chord for each degree: 2e-5 of the lengths, of which the
+		// differences are 0.04 to 0.4 %.
+		longest, shortest := math.Max(onLobe, onWall), math.Min(onLobe, onWall)
+		within(t, "end of a lobe", number(t, res, "lengths", 4+k), longest, 2e-5)
+		if got, want := number(t, res, "shares", 4+k), longest/shortest-1; math.Abs(got-want) > 2e-5 {
+			t.Errorf("lobe %d and wall differ by %g, want %g", k+1, got, want)
+		}
+		if got, want := number(t, res, "differences", 4+k), longest-shortest; math.Abs(got-want) > 2e-5 {
+			t.Errorf("lobe %d and wall differ by %g m, want %g", k+1, got, want)
+		}
+		if k == 4 {
+			within(t, "worst seam", number(t, res, "worst"), longest/shortest-1, 2e-3)
+		}
 	}
-	within(t, "worst seam", number(t, res, "worst"), onWall/onLobe-1, 2e-3) // of a difference of 0.4 %: 1e-5 of the lengths
+	near(t, "inner side, cut", number(t, res, "lengths", 1), 2*(R-r)*math.Tan(b)/weft)
+	near(t, "outer side, cut", number(t, res, "lengths", 3), 2*(R+r)*math.Tan(b)/weft)
+	for k := range 8 {
+		x := (float64(k) - 3.5) * s
+		near(t, "baffle, cut", number(t, res, "lengths", 13+k), 2*math.Sqrt(rho*rho-x*x)/warp)
+	}
+	within(t, "end of the wall, cut", number(t, res, "lengths", 21), 2*math.Sqrt(lobe*lobe-(rho-4*s)*(rho-4*s))/weft, 1e-9)
+	near(t, "mitre", number(t, res, "mitre"), b)
 
 	// Cut fabric: each outline shrunk, then a strip beside it.
 	cut := 0.0
