@@ -309,7 +309,8 @@ func (a *assembler) result(v sheet.Value, u quantity.Unit) (template.HTML, strin
 		o := mathml.Value(numberText(float64(v.Number), u))
 		return a.math(o), o.Text
 	case sheet.KindText:
-		return a.words("“" + v.Text + "”"), `"` + v.Text + `"`
+		text := excerpt(v.Text)
+		return a.words("“" + text + "”"), `"` + text + `"`
 	case sheet.KindTruth:
 		word := map[bool]string{true: "yes", false: "no"}[v.Truth]
 		return a.math(mathml.Operand{MathML: mathml.Text(word), Text: word}), word
@@ -321,6 +322,24 @@ func (a *assembler) result(v sheet.Value, u quantity.Unit) (template.HTML, strin
 		return a.words(text), text
 	}
 	return "", ""
+}
+
+// excerpt is a text, or the beginning of one that fills more than a few lines: a file
+// for a shop is read in the file.
+func excerpt(text string) string {
+	const most, shown, few = 240, 60, 3
+	lines, runes := strings.Count(text, "\n"), utf8.RuneCountInString(text)
+	if runes <= most && lines <= few {
+		return text
+	}
+	first, _, _ := strings.Cut(text, "\n")
+	if r := []rune(first); len(r) > shown {
+		first = string(r[:shown])
+	}
+	if lines > few {
+		return fmt.Sprintf("%s… (%d lines)", first, strings.Count(strings.TrimSuffix(text, "\n"), "\n")+1)
+	}
+	return fmt.Sprintf("%s… (%d characters)", first, runes)
 }
 
 // words is a text among formulas. A long one is left out of MathML, which does not
