@@ -296,8 +296,8 @@ func (f *spaceFrame) split(pieces int) *spaceFrame {
 	return g
 }
 
-// lowest are the lowest values of K·x = v·M·x, by turns of inverse iteration on
-// three vectors at once.
+// lowest are the lowest values of K·x = v·M·x, by inverse iteration on a
+// few shapes at once.
 func lowest(t *testing.T, k *mat.SymDense, m mat.Symmetric, count int) []float64 {
 	t.Helper()
 	n := k.SymmetricDim()

@@ -364,17 +364,17 @@ func TestStormSkiffJointsLast(t *testing.T) {
 		return worst
 	}
 	corners := []point{{0, 1, 1}, {0, 1, -1}, {0, -1, 1}, {0, -1, -1}}
-	var eight []point
-	for k := range 8 {
-		sin, cos := math.Sincos(float64(k) * math.Pi / 4)
-		eight = append(eight, point{0, -sin, cos})
+	var round []point
+	for k := range 24 {
+		sin, cos := math.Sincos(float64(k) * math.Pi / 12)
+		round = append(round, point{0, -sin, cos})
 	}
 	type place struct {
 		name     string
 		category float64
 		ranges   []float64
 	}
-	places := []place{{"mast foot, toe", 40e6, toe("mast foot", post, 0.04445, eight)}}
+	places := []place{{"mast foot, toe", 40e6, toe("mast foot", post, 0.04445, round)}}
 	for _, s := range []string{"fore left", "aft left", "aft right", "fore right"} {
 		places = append(places, place{"hub, " + s + ", toe", 36e6, toe("hub, "+s, arm, 0.03, corners)},
 			place{"cheeks, " + s, 56e6, toe("pins, "+s, arm, 0.03, corners)})

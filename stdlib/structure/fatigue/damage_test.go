@@ -9,6 +9,7 @@ import (
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/joint"
+	"tautline/stdlib/structure/section"
 	"tautline/stdlib/units"
 
 	"pgregory.net/rapid"
@@ -250,6 +251,37 @@ func TestWeldSpots(t *testing.T) {
 	g.Welds[1].FaceA, g.Welds[1].FaceB = joint.Direction{}, joint.Direction{}
 	_, err := fatigue.WeldSpots(g)
 	proof.Fails(t, "faces", err, `"top side": got no faces`)
+}
+
+// Round a tube the stress is F/A + M/W·cos of the angle from where the moment pulls; a
+// rectangle's corners add both bendings up.
+func TestSectionSpots(t *testing.T) {
+	tube := section.CHS(0.0889, 0.005, section.ColdFormed)
+	pull := fatigue.Loads{Time: []float64{0, 1}, Fx: []float64{0, 5e3}, My: []float64{0, 300}, Mz: []float64{0, 400}}
+	spots := proof.Must(fatigue.SectionSpots("toe", category(40), tube))(t)
+	most, least := math.Inf(-1), math.Inf(1)
+	for _, s := range spots {
+		v := proof.Must(s.Stress(pull))(t)[1]
+		most, least = math.Max(most, v), math.Min(least, v)
+	}
+	a, w := math.Pi*(0.0889*0.0889-0.0789*0.0789)/4, math.Pi*(math.Pow(0.0889, 4)-math.Pow(0.0789, 4))/32/0.0889
+	cos := math.Cos(math.Atan2(3, 4) - 30*units.Deg) // the moment of 500 N·m pulls at 36.9° from an axis, the nearest spot is at 30°
+	proof.Near(t, "most", most, 5e3/a+500/w*math.Max(cos, math.Cos(math.Atan2(3, 4)-45*units.Deg)), 1e-9)
+	proof.Near(t, "least", least, 5e3/a-500/w*math.Max(cos, math.Cos(math.Atan2(3, 4)-45*units.Deg)), 1e-9)
+
+	flat := section.Flat(0.05, 0.01)
+	corners := proof.Must(fatigue.SectionSpots("toe", category(40), flat))(t)
+	most = 0
+	for _, s := range corners {
+		most = math.Max(most, proof.Must(s.Stress(pull))(t)[1])
+	}
+	proof.Near(t, "corner", most, 5e3/5e-4+300/(0.01*0.05*0.05/6)+400/(0.05*0.01*0.01/6), 1e-9)
+	// The signs are those of a frame's forces: My above 0 stretches +z, Mz above 0 -y.
+	if s := corners[0]; s.Wy <= 0 || s.Wz >= 0 {
+		t.Errorf("corner at +y and +z: Wy %g and Wz %g, want above and below 0", s.Wy, s.Wz)
+	}
+	_, err := fatigue.SectionSpots("toe", category(40), section.Angle(0.05, 0.05, 0.005, 0.007, 0.0035))
+	proof.Fails(t, "angle", err, `shape: got "angle"`)
 }
 
 // A post of 2 m with a force at its top: what comes to its foot is known by statics.

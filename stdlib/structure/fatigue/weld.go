@@ -1,10 +1,13 @@
 package fatigue
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
+	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/structure/joint"
+	"tautline/stdlib/structure/section"
 	"tautline/stdlib/units"
 )
 
@@ -59,6 +62,46 @@ func WeldSpots(g joint.WeldGroup) ([]Spot, error) {
 			spots = append(spots, spot(name, across, func(k int) float64 { return enlarged * (cos*ends[k][i].SigmaAcross + sin*ends[k][i].TauAcross) }))
 		}
 		spots = append(spots, spot(name, along, func(k int) float64 { return ends[k][i].TauAlong }))
+	}
+	return spots, nil
+}
+
+// SectionSpots are the spots round a member at a detail that lies across it, such as
+// the toes of the weld round its end: at the four corners of a rectangular tube or flat,
+// as if they were sharp, and at every 15° of a round one. The loads are along the
+// member's axes, as a frame's internal forces are.
+//
+// A section of another shape is an error: name its spots one by one.
+//
+// Source: elastic beam theory, Fx/A + My·z/Iy - Mz·y/Iz.
+func SectionSpots(name string, d Detail, s section.Section) ([]Spot, error) {
+	if err := cmp.Or(argument.Positive("area", s.A), argument.Positive("Iy", s.Iy), argument.Positive("Iz", s.Iz)); err != nil {
+		return nil, fmt.Errorf("spots of %s: %w", s.Name, err)
+	}
+	var places [][2]float64 // y and z
+	switch s.Shape {
+	case section.RoundTube, section.Rod:
+		for k := range 24 {
+			sin, cos := math.Sincos(float64(k) * math.Pi / 12)
+			places = append(places, [2]float64{s.Height / 2 * sin, s.Height / 2 * cos})
+		}
+	case section.RectangularTube, section.Bar:
+		for _, c := range [][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
+			places = append(places, [2]float64{c[0] * s.Width / 2, c[1] * s.Height / 2})
+		}
+	default:
+		return nil, fmt.Errorf("spots of %s: shape: got %q, want a tube, a flat or a round bar", s.Name, s.Shape)
+	}
+	var spots []Spot
+	for _, p := range places {
+		one := Spot{Name: name, Detail: d, Ax: s.A}
+		if math.Abs(p[1]) > 1e-9*s.Height {
+			one.Wy = s.Iy / p[1]
+		}
+		if math.Abs(p[0]) > 1e-9*s.Width {
+			one.Wz = -s.Iz / p[0]
+		}
+		spots = append(spots, one)
 	}
 	return spots, nil
 }
