@@ -495,6 +495,14 @@ func TestStormSkiffTurntable(t *testing.T) {
 	within(t, "moment at the shoulder", number(t, res, "atShoulder"), bend, 1e-9)
 	within(t, "torque", number(t, res, "turned"), torque, 1e-12)
 
+	// Teeth: Lewis with Y of 20 teeth (Shigley, Table 14-2), Barth, Hertz.
+	kv := 1 + 0.03*5*75*math.Pi/180/6.1
+	within(t, "tooth bent", number(t, res, "rooted"), kv*force/(0.03*0.003*0.322), 1e-9)
+	slope := 20 * math.Pi / 180
+	joined := 206e9 / (2 * (1 - 0.09))
+	r1, r2 := 0.03*math.Sin(slope), 0.15*math.Sin(slope) // of the flanks at the pitch point
+	within(t, "tooth pressed", number(t, res, "flanks"), math.Sqrt(kv*total*joined*(1/r1+1/r2)/(math.Pi*0.03)), 1e-9)
+
 	// Shigley, Mechanical Engineering Design, chapters 6 and 7; Norton's fits to Peterson.
 	root := math.Sqrt(2 / 25.4)
 	ksi := 650 / 6.894757293168

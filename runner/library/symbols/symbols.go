@@ -751,6 +751,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"RepeatingRainflow":  reflect.ValueOf(fatigue.RepeatingRainflow),
 			"Season":             reflect.ValueOf((*fatigue.Season)(nil)),
 			"SeasonLife":         reflect.ValueOf((*fatigue.SeasonLife)(nil)),
+			"SectionSpots":       reflect.ValueOf(fatigue.SectionSpots),
 			"Shares":             reflect.ValueOf((*fatigue.Shares)(nil)),
 			"SizeFactor":         reflect.ValueOf(fatigue.SizeFactor),
 			"Spot":               reflect.ValueOf((*fatigue.Spot)(nil)),
