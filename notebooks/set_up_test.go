@@ -56,6 +56,11 @@ func TestSetUp(t *testing.T) {
 		near(t, "limit of a lift", value(t, res, "judged", 3, i), l.limit)
 		near(t, "index of a lift", value(t, res, "judged", 4, i), l.mass/l.limit)
 	}
+	for i := range 39 {
+		out := float64(25 + i)
+		near(t, "to the ground", value(t, res, "toGround", i), limit(out, 70, out, 20, 1, 1, 1))
+		near(t, "to the waist", value(t, res, "toWaist", i), limit(out, 70, out, 75, 1, 1, 1))
+	}
 	near(t, "limit of a plate", number(t, res, "RWL"), 23*0.625*0.835*0.91)
 	near(t, "plate of 20 kg", number(t, res, "heavyPlate"), 20/(23*0.625*0.835*0.91))
 	near(t, "cross by two", number(t, res, "byTwo"), cross/(4.0/3*23*0.625*0.835*0.91))
