@@ -41,7 +41,7 @@ func assemble(d *Draft, out *outcome.Outcome, findings []document.Diagnostic, id
 		a.entries[e.Site] = append(a.entries[e.Site], e)
 	}
 	a.findings = slices.Concat(findings, a.out.Faults)
-	a.report = &Report{Title: plan.Notebook.Title, File: filepath.Base(plan.Notebook.File), State: "Draft, not signed",
+	a.report = &Report{Title: plan.Notebook.Title, File: filepath.Base(plan.Notebook.File), State: unsigned,
 		Blocks: plan.Notebook.Blocks, Text: plan.Notebook.Source, Identity: id}
 	a.report.Identity.Guards = a.out.Guards
 	for i, c := range plan.Cells {

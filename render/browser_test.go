@@ -61,6 +61,35 @@ func TestInBrowser(t *testing.T) {
 	}
 }
 
+// TestSignedInBrowser looks at a title block with signatures and the table of
+// revisions on a desktop, a phone and paper.
+func TestSignedInBrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("short: no browser")
+	}
+	b := tab{browsertest.Open(t)}
+	file := filepath.Join(t.TempDir(), "signed.html")
+	if err := os.WriteFile(file, []byte(written(t, signed())), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b.View(1280, "light")
+	b.Go("file://" + file)
+	b.shoot("signed-desktop.png")
+	b.onPhone("signed")
+	b.inTheDark("signed")
+	const mark = `getComputedStyle(document.querySelector(".draft"), "::after").position == "fixed" ? 1 : 0`
+	if b.Number(mark) != 0 {
+		t.Error("the mark over the page stands on the screen too, want it on paper alone")
+	}
+	b.Print(true)
+	if b.Number(mark) != 1 {
+		t.Error("a draft has no mark over each page on paper")
+	}
+	b.Print(false)
+	b.keep("signed-a4.pdf", b.PDF(chromedp.PaperA4))
+	b.Quiet()
+}
+
 func (b tab) onDesktop(name string, checks int) {
 	for what, c := range map[string]struct {
 		script string

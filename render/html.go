@@ -111,14 +111,6 @@ func (p *page) Name() string {
 	return p.File
 }
 
-// A signatory is one field of the title block that waits for a signature.
-type signatory struct{ Act, Role string }
-
-// Signatories are the three who sign.
-func (p *page) Signatories() []signatory {
-	return []signatory{{"Prepared", p.Title.Prepared}, {"Checked", p.Title.Checked}, {"Approved", p.Title.Approved}}
-}
-
 // cssString quotes s for a stylesheet inside HTML: all but letters, digits and
 // spaces becomes an escape.
 func cssString(s string) string {

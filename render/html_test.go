@@ -37,6 +37,7 @@ func TestGolden(t *testing.T) {
 	reports := map[string]*Report{
 		"sample.html":  sample(),
 		"failing.html": failing(),
+		"signed.html":  signed(),
 		"empty.html":   {File: "empty.md", State: "Draft, not signed", Verdict: Verdict{Kind: NoChecks}},
 	}
 	for name, r := range reports {

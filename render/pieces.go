@@ -70,6 +70,7 @@ func (p *page) write() error {
 		{"body", "", true, nil},
 		{"rest", "studysection", p.Study != nil, func() any { return p.StudySection() }},
 		{"rest", "trials", len(p.Trials) > 0, func() any { return p.Trials }},
+		{"rest", "revisions", p.Standing != nil && len(p.Standing.Revisions) > 0, func() any { return p.Standing.Revisions }},
 		{"rest", "files", len(p.Files) > 0, func() any { return p.Files }},
 		{"rest", "sources", len(p.Sources) > 0, func() any { return p.Sources }},
 		{"foot", "identity", true, func() any { return p.Identity }},

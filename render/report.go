@@ -21,8 +21,9 @@ import (
 // A Report is everything that one report says, in the order it says it.
 type Report struct {
 	Title    document.TitleBlock
-	File     string // of the notebook, without its folder: the report is the same wherever it was run
-	State    string // such as "Draft, not signed"
+	File     string    // of the notebook, without its folder: the report is the same wherever it was run
+	State    string    // such as "Draft, not signed"
+	Standing *Standing // who signed it; nil when nobody did
 	Verdict  Verdict
 	Cautions []Caution
 	Checks   []*Check

@@ -267,3 +267,16 @@ func failing() *Report {
 	r.Cells[4].Parts = []Part{&FaultPart{r.Findings[0]}}
 	return r
 }
+
+// signed is a report of little else than its signatures: revision B needs two, of
+// which one is there.
+func signed() *Report {
+	r := &Report{File: "bed.md", Verdict: Verdict{Kind: NoChecks}, Title: document.TitleBlock{Title: "Bed", Number: "HF-1", Revision: "B",
+		Prepared: "designer", Checked: "engineer", Approved: "owner", Signatures: []string{"prepared", "checked"}}}
+	nina := Signature{Role: "prepared", By: "nina@example.org", On: "2026-05-04"}
+	r.Stand(&Standing{State: "Draft: prepared; not yet checked", Draft: true, Signed: []Signature{nina}, Revisions: []*Revision{
+		{Mark: "A", Signatures: []Signature{nina, {Role: "checked", By: "otto", On: "2026-05-05", Flaw: "does not hold"}}, Remarks: []string{"checked although line 9: check fails: seam <b>: the trial <is> to show it", "superseded"}},
+		{Mark: "B", Signatures: []Signature{nina}},
+	}})
+	return r
+}

@@ -124,6 +124,9 @@ func assemble(res *runner.Result) *render.Report {
 func complete(report *render.Report, res *runner.Result) *render.Report {
 	report.Images = res.Images
 	report.Measure(res.Readings)
+	if s := standingOf(res); s != nil {
+		report.Stand(s)
+	}
 	return report
 }
 

@@ -190,7 +190,9 @@ func (c *comparer) names() {
 		for _, n := range content.Names {
 			for _, v := range n.Values {
 				for _, f := range v.numbers() {
-					c.scale[v.Dimension] = max(c.scale[v.Dimension], math.Abs(f))
+					if size := math.Abs(f); size <= math.MaxFloat64 {
+						c.scale[v.Dimension] = max(c.scale[v.Dimension], size)
+					}
 				}
 			}
 		}

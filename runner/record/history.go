@@ -255,3 +255,6 @@ func (i *Issue) links(role string) []Link {
 func sameInputs(a, b *Content) bool {
 	return a.Notebook.Digest == b.Notebook.Digest && slices.Equal(a.Files, b.Files)
 }
+
+// Torn reports whether a record is missing, or a file is none.
+func (h *History) Torn() bool { return h.appendable(time.Unix(1<<40, 0)) != nil }

@@ -184,3 +184,5 @@ func (s *shop) finds(kind FindingKind, want string) {
 
 // file is the path of a record.
 func (s *shop) file(number int) string { return FolderOf(s.notebook).file(number) }
+
+func fingerprint(s *shop, who string) string { return signature.Fingerprint(s.keys[who].PublicKey()) }

@@ -26,13 +26,14 @@ type Request struct {
 
 // Sign examines whether a person may sign and writes the record. It returns the
 // record as it was read back from the disk.
-func Sign(q Request) (*Signed, error) {
+func Sign(q Request) (*Signed, error) { return sign(q, FolderOf(q.Notebook)) }
+
+func sign(q Request, folder Folder) (*Signed, error) {
 	now := q.Now.UTC().Truncate(time.Second)
 	who, err := q.person(now)
 	if err != nil {
 		return nil, err
 	}
-	folder := FolderOf(q.Notebook)
 	h, err := Examine(folder, q.Notebook, q.Trust, now)
 	if err != nil {
 		return nil, err

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"tautline/render"
+	"tautline/runner"
+	"tautline/runner/record"
+)
+
+// standingOf says how a notebook stands by its records, for the report of a run of
+// it. It is nil when nobody signed it.
+func standingOf(res *runner.Result) *render.Standing {
+	folder := record.FolderOf(res.File)
+	if !exists(folder.Path) {
+		return nil
+	}
+	_, trust, err := trustFor(res.File, "")
+	if err != nil {
+		return &render.Standing{Draft: true, State: "Draft, the list of allowed signers cannot be read"}
+	}
+	h, err := record.Examine(folder, res.File, trust, time.Now())
+	if err != nil {
+		return &render.Standing{Draft: true, State: "Draft, its records cannot be read"}
+	}
+	if len(h.Entries) == 0 {
+		return nil
+	}
+	s := &render.Standing{Draft: true, Revisions: revisions(h)}
+	s.State = "Draft, its records do not hold: see tautline verify"
+	issue := h.Current()
+	if issue == nil || h.Torn() {
+		return s
+	}
+	if since := sinceSigned(res, issue.Content()); since != "" {
+		s.State = fmt.Sprintf("Draft, %s since revision %s was signed", since, issue.Revision)
+		return s
+	}
+	for _, e := range issue.Entries {
+		if e.Sound() {
+			s.Signed = append(s.Signed, signatureOf(e))
+		}
+	}
+	s.State, s.Draft = state(issue)
+	return s
+}
+
+// state is that of an issue whose notebook is as it was signed.
+func state(issue *record.Issue) (text string, draft bool) {
+	open := issue.Open()
+	roles := issue.Content().Notebook.Roles
+	signed := slices.DeleteFunc(slices.Clone(roles), func(r string) bool { return slices.Contains(open, r) })
+	switch {
+	case slices.ContainsFunc(issue.Entries, func(e *record.Entry) bool { return !e.Sound() }):
+		return "Draft, a signature does not hold: see tautline verify", true
+	case len(open) > 0:
+		return "Draft: " + strings.Join(signed, ", ") + "; not yet " + strings.Join(open, ", not yet "), true
+	}
+	last := roles[len(roles)-1]
+	text = strings.ToUpper(last[:1]) + last[1:]
+	if slices.ContainsFunc(issue.Entries, func(e *record.Entry) bool { return e.Signed.Record.Reason != "" }) {
+		text += ", with exceptions"
+	}
+	return text, false
+}
+
+// sinceSigned says what is another than was signed; "" when nothing is.
+func sinceSigned(res *runner.Result, signed *record.Content) string {
+	if record.Digest(res.Source) != signed.Notebook.Digest {
+		return "changed"
+	}
+	if !res.Ran() {
+		return "not run to its end"
+	}
+	now, err := record.Gather(res, tool())
+	if err != nil {
+		return "not compared"
+	}
+	if !slices.Equal(now.Files, signed.Files) {
+		return "its data or readings changed"
+	}
+	if record.Compare(signed, now).Moved() {
+		return "its numbers moved"
+	}
+	return ""
+}
+
+func signatureOf(e *record.Entry) render.Signature {
+	r := e.Signed.Record
+	s := render.Signature{Role: r.Role, By: r.By, On: r.At.Format(time.DateOnly)}
+	if len(e.Findings) > 0 {
+		s.Flaw = "does not hold"
+	}
+	return s
+}
+
+// revisions is the history of the records.
+func revisions(h *record.History) []*render.Revision {
+	var list []*render.Revision
+	for _, issue := range h.Issues {
+		r := &render.Revision{Mark: issue.Revision}
+		for _, e := range issue.Entries {
+			r.Signatures = append(r.Signatures, signatureOf(e))
+			if rec := e.Signed.Record; rec.Reason != "" {
+				r.Remarks = append(r.Remarks, fmt.Sprintf("%s although %s: %s", rec.Role, strings.Join(rec.Exceptions, "; "), rec.Reason))
+			}
+		}
+		if issue != h.Current() {
+			r.Remarks = append(r.Remarks, "superseded")
+		}
+		list = append(list, r)
+	}
+	for _, e := range h.Entries {
+		if e.Signed == nil {
+			list = append(list, &render.Revision{Mark: "?", Remarks: []string{filepath.Base(e.Path) + " cannot be read: see tautline verify"}})
+		}
+	}
+	return list
+}
