@@ -8,6 +8,7 @@ import (
 	"net"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"sync"
@@ -18,6 +19,7 @@ import (
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/live"
+	"tautline/runner/record"
 )
 
 func liveCommand() *cobra.Command {
@@ -76,7 +78,7 @@ func runLive(cmd *cobra.Command, o live.Options, listen string, open bool) error
 		defer mu.Unlock()
 		fmt.Fprintln(cmd.OutOrStdout(), plainSpaces(line))
 	}
-	o.Printer = printer{}
+	o.Printer, o.Shows = &printer{}, showsRecord
 	go render.Prepare()
 	desk, err := live.Open(cmd.Context(), o)
 	if err != nil {
@@ -113,31 +115,42 @@ func openBrowser(address string) error {
 	return nil
 }
 
+// showsRecord reports whether the page of a notebook shows a file: a record of it,
+// or who may sign.
+func showsRecord(notebook, file string) bool {
+	return filepath.Base(file) == record.TrustName || filepath.Dir(file) == record.FolderOf(notebook).Path && !strings.HasPrefix(filepath.Base(file), ".")
+}
+
 // A printer prints results for the live page.
-type printer struct{}
+type printer struct{ records record.Kept }
 
 func assemble(res *runner.Result) *render.Report {
-	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res)
+	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res, standingOf(res, record.Open))
 }
 
 // complete adds to a report what stands beside the notebook.
-func complete(report *render.Report, res *runner.Result) *render.Report {
+func complete(report *render.Report, res *runner.Result, s *render.Standing) *render.Report {
 	report.Images = res.Images
 	report.Measure(res.Readings)
-	if s := standingOf(res); s != nil {
+	if s != nil {
 		report.Stand(s)
 	}
 	return report
 }
 
-func (printer) Begin(res *runner.Result) live.Print {
+// Begin finds how the notebook stands with the first page, which is that of the
+// text as it was saved: the numbers that are tried after it sign nothing.
+func (p *printer) Begin(res *runner.Result) live.Print {
 	draft := render.Begin(res.Plan)
+	var once sync.Once
+	var standing *render.Standing
 	return func(res *runner.Result) (*live.Page, error) {
-		return pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res))
+		once.Do(func() { standing = standingOf(res, p.records.Open) })
+		return pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, standing))
 	}
 }
 
-func (printer) Page(res *runner.Result) (*live.Page, error) { return pageOf(res, assemble(res)) }
+func (*printer) Page(res *runner.Result) (*live.Page, error) { return pageOf(res, assemble(res)) }
 
 func pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
 	pieces, err := render.Pieces(report)
@@ -168,12 +181,12 @@ func pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
 	return p, nil
 }
 
-func (printer) Finding(d document.Diagnostic, text []byte) (string, error) {
+func (*printer) Finding(d document.Diagnostic, text []byte) (string, error) {
 	return render.Finding(d, text)
 }
 
-func (printer) Report(w io.Writer, res *runner.Result) error {
+func (*printer) Report(w io.Writer, res *runner.Result) error {
 	return render.HTML(w, assemble(res))
 }
 
-func (printer) Style() string { return render.Style() }
+func (*printer) Style() string { return render.Style() }

@@ -28,7 +28,7 @@ func atDesk(t *testing.T, o live.Options) (address, file string) {
 	}
 	file = filepath.Join(folder, "lagoon-bed.md")
 	save(t, file, string(text))
-	o.Paths, o.Printer = []string{folder}, printer{}
+	o.Paths, o.Printer = []string{folder}, &printer{}
 	desk, err := live.Open(t.Context(), o)
 	if err != nil {
 		t.Fatal(err)

@@ -178,3 +178,10 @@ func TestGoodReportStays(t *testing.T) {
 		t.Error("the same notebook gave another report")
 	}
 }
+
+// What a record says cannot speak to the terminal.
+func TestInert(t *testing.T) {
+	if got := inert("nina\x1b[2J\u202e\r\nü"); got != "nina\ufffd[2J\ufffd\ufffd\nü" {
+		t.Errorf("inert: got %q", got)
+	}
+}

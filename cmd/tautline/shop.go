@@ -87,7 +87,7 @@ func (s *session) shopOne(folder, file string, draft bool) {
 		fmt.Fprintln(s.out, "no shop files: a cell makes one with sheet.ShopFile")
 		return
 	}
-	fmt.Fprintf(s.out, "shop files: %s\n", folder)
+	fmt.Fprintf(s.out, "shop files: %s\nstate: %s\n", folder, report.State)
 	for _, f := range files {
 		fmt.Fprintf(s.out, "  %s, %d bytes\n", f.Name, len(f.Text))
 	}

@@ -99,9 +99,9 @@ func (s *session) sign(q record.Request, key, trust string) error {
 	q.Now = time.Now()
 	signed, err := record.Sign(q)
 	if err != nil {
-		fmt.Fprintf(s.err, "%s: %v\n", q.Notebook, err)
+		fmt.Fprintf(s.err, "%s: %s\n", q.Notebook, inert(err.Error()))
 		if hint := record.Hint(err); hint != "" {
-			fmt.Fprintf(s.err, "hint: %s\n", hint)
+			fmt.Fprintf(s.err, "hint: %s\n", inert(hint))
 		}
 		return errFails
 	}

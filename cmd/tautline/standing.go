@@ -13,8 +13,8 @@ import (
 )
 
 // standingOf says how a notebook stands by its records, for the report of a run of
-// it. It is nil when nobody signed it.
-func standingOf(res *runner.Result) *render.Standing {
+// it. It is nil when nobody signed it. open opens a record.
+func standingOf(res *runner.Result, open func(path string) (*record.Signed, error)) *render.Standing {
 	folder := record.FolderOf(res.File)
 	if !exists(folder.Path) {
 		return nil
@@ -23,7 +23,7 @@ func standingOf(res *runner.Result) *render.Standing {
 	if err != nil {
 		return &render.Standing{Draft: true, State: "Draft, the list of allowed signers cannot be read"}
 	}
-	h, err := record.Examine(folder, res.File, trust, time.Now())
+	h, err := record.ExamineWith(open, folder, res.File, trust, time.Now())
 	if err != nil {
 		return &render.Standing{Draft: true, State: "Draft, its records cannot be read"}
 	}

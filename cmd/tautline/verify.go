@@ -7,8 +7,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -50,7 +52,7 @@ record, 2 for wrong use or what cannot be read.`,
 			for _, v := range all {
 				s.fails = s.fails || !v.Holds()
 				if !asJSON {
-					v.print(s.out)
+					fmt.Fprint(s.out, v.text())
 				}
 			}
 			if asJSON {
@@ -128,7 +130,24 @@ func (s *session) verifyNotebook(notebook, trust string) (verified, error) {
 	return verified{v, notebook, false}, err
 }
 
-// print says for people how things stand.
+// text says for people how things stand. A record may say anything, and a terminal
+// must not obey it.
+func (v verified) text() string {
+	var b strings.Builder
+	v.print(&b)
+	return inert(b.String())
+}
+
+// inert is text of which a terminal shows every character.
+func inert(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r != '\n' && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, text)
+}
+
 func (v verified) print(w io.Writer) {
 	name := filepath.ToSlash(v.path)
 	fmt.Fprintf(w, "%s\n", name)
@@ -149,13 +168,25 @@ func (v verified) print(w io.Writer) {
 	if d := v.Difference; d != nil {
 		v.printMoves(w, d)
 	}
-	for _, f := range v.Since {
-		fmt.Fprintf(w, "  library: %s\n", f.Say())
-	}
+	v.printSince(w)
 	for _, f := range v.All() {
 		fmt.Fprintf(w, "  error: %s\n         %s\n", filepath.ToSlash(f.What), f.Do)
 	}
 	fmt.Fprintf(w, "%s: %s\n", name, v.sentence())
+}
+
+// printSince tells what the library changed, what moved results first.
+func (v verified) printSince(w io.Writer) {
+	const most = 10
+	since := slices.Clone(v.Since)
+	slices.SortStableFunc(since, func(a, b record.FunctionChange) int { return len(b.Told) - len(a.Told) })
+	for i, f := range since {
+		if i >= most && len(f.Told) == 0 {
+			fmt.Fprintf(w, "  library: and %d more functions or what they rest on were changed: see them with --json\n", len(since)-i)
+			return
+		}
+		fmt.Fprintf(w, "  library: %s\n", f.Say())
+	}
 }
 
 // sentence is the verdict.

@@ -179,6 +179,8 @@ func (d *Desk) follow(w *watch.Watcher) {
 				b.touch(false)
 			case filepath.Dir(b.file) == filepath.Dir(c.Path) && b.reads(filepath.Base(c.Path)):
 				b.touch(true)
+			case d.options.Shows != nil && d.options.Shows(b.file, c.Path):
+				b.touch(true)
 			}
 		}
 		if !known && d.isBelowRoot(c.Path) && isNotebook(c.Path) {

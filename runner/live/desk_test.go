@@ -367,3 +367,33 @@ func TestSpecialFile(t *testing.T) {
 	write(t, file, notebook("x := 2.0"))
 	f.until("it is a file again", has("x = 2"))
 }
+
+// A notebook is run again when a file changes that its page shows, though it does
+// not read it.
+func TestShows(t *testing.T) {
+	logs := make(chan string, 100)
+	d := open(t, Options{Log: func(line string) { logs <- line },
+		Shows: func(notebook, file string) bool {
+			return filepath.Base(notebook) == "n.md" && filepath.Base(file) == "0001.record"
+		}}, map[string]string{"n.md": notebook("x := 1.0"), "other.md": notebook("x := 1.0")})
+	wait := func(what string) {
+		t.Helper()
+		for {
+			select {
+			case line := <-logs:
+				if strings.Contains(line, what) {
+					return
+				}
+			case <-time.After(20 * time.Second):
+				t.Fatalf("no run of %s", what)
+			}
+		}
+	}
+	wait("n.md")
+	folder := filepath.Join(d.folder, "records", "n")
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	write(t, filepath.Join(folder, "0001.record"), "signed")
+	wait("n.md")
+}

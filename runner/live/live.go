@@ -34,7 +34,10 @@ type Options struct {
 	Printer  Printer
 	Limits   engine.Limits
 	ReadOnly bool // nothing on a page changes a file
-	Log      func(line string)
+	// Shows reports whether the page of a notebook shows a file that it does not
+	// read, such as a record of it. It may be nil.
+	Shows func(notebook, file string) bool
+	Log   func(line string)
 }
 
 // A Printer makes what is shown of a result. Its methods may be called from

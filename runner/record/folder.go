@@ -63,7 +63,7 @@ func (f Folder) numbers() (numbers []int, others []string, err error) {
 		name := e.Name()
 		m := numbered.FindStringSubmatch(name)
 		switch {
-		case m != nil && !e.IsDir():
+		case m != nil && e.Type().IsRegular(): // no link to elsewhere, no pipe
 			n, err := strconv.Atoi(m[1])
 			if err != nil || f.file(n) != filepath.Join(f.Path, name) {
 				others = append(others, name)

@@ -100,6 +100,11 @@ const skew = 5 * time.Minute
 // none is missing, and that the roles signed in order. trust may be nil when
 // there is no list of allowed signers.
 func Examine(f Folder, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
+	return ExamineWith(Open, f, notebook, trust, now)
+}
+
+// ExamineWith is Examine with another way to open records, such as that of a Kept.
+func ExamineWith(open func(path string) (*Signed, error), f Folder, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
 	h := &History{Folder: f, Notebook: notebook}
 	numbers, others, err := f.numbers()
 	if err != nil {
@@ -115,17 +120,17 @@ func Examine(f Folder, notebook string, trust *signature.Trust, now time.Time) (
 			h.Findings = append(h.Findings, Finding{BrokenChain, fmt.Sprintf("%s: this record is missing", f.file(next)), "restore it from version control"})
 		}
 		next = n + 1
-		h.read(n, trust, now)
+		h.read(n, open, trust, now)
 	}
 	h.order()
 	return h, nil
 }
 
 // read reads one record and examines it after those before it.
-func (h *History) read(number int, trust *signature.Trust, now time.Time) {
+func (h *History) read(number int, open func(path string) (*Signed, error), trust *signature.Trust, now time.Time) {
 	e := &Entry{Number: number, Path: h.Folder.file(number)}
 	h.Entries = append(h.Entries, e)
-	s, err := Open(e.Path)
+	s, err := open(e.Path)
 	if err != nil {
 		do := "restore it from version control"
 		var b interface{ Hint() string }

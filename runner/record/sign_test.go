@@ -208,3 +208,25 @@ func TestOldRecord(t *testing.T) {
 		t.Errorf("since: got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// A kept record is opened anew when its file looks otherwise.
+func TestKept(t *testing.T) {
+	s := newShop(t, "nina")
+	signed := s.sign("nina", Prepared)
+	var k Kept
+	first, err := k.Open(signed.Path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, err := k.Open(signed.Path); again != first || err != nil {
+		t.Errorf("the same file: got another record, %v", err)
+	}
+	s.replace(1, []byte("no record"))
+	if _, err := k.Open(signed.Path); err == nil {
+		t.Error("a file that is none any more: got nil, want an error")
+	}
+	os.Remove(signed.Path)
+	if _, err := k.Open(signed.Path); err == nil {
+		t.Error("no file: got nil, want an error")
+	}
+}

@@ -118,6 +118,7 @@ func TestChain(t *testing.T) {
 		{"another file", func(s *shop) error {
 			return os.WriteFile(filepath.Join(FolderOf(s.notebook).Path, "note.txt"), nil, 0o666)
 		}, "this is no record"},
+		{"a link", func(s *shop) error { return os.Symlink(s.file(3), s.file(4)) }, "0004.record: this is no record"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := two(t)

@@ -363,3 +363,22 @@ func TestCut(t *testing.T) {
 		}
 	}
 }
+
+// Whatever stands in a signature or a list is read or refused.
+func FuzzRead(f *testing.F) {
+	s := signer(f, ed25519.NewKeyFromSeed(make([]byte, ed25519.SeedSize))) // the same in every worker
+	armored, err := Sign(s, namespace, []byte("text"))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(armored)
+	f.Add("nina,o* namespaces=\"a,b\",valid-after=20260101Z " + public(s) + "\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		if _, err := Verify(text, namespace, []byte("text")); err == nil && text != armored {
+			t.Errorf("Verify(%q): got nil, want an error", text)
+		}
+		if trust, err := ParseTrust("list", []byte(text)); err == nil {
+			trust.Allows("nina", s.PublicKey(), namespace, time.Now())
+		}
+	})
+}
