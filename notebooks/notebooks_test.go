@@ -21,11 +21,19 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// run runs a notebook of this folder and stops the test when it cannot be run
-// to its end.
+// ran holds what each notebook of this folder gave: a run gives the same whoever
+// asks, and many tests do.
+var ran = map[string]*runner.Result{}
+
+// run runs a notebook of this folder, once for all tests, and stops the test when
+// it cannot be run to its end. What it gives is not changed.
 func run(t *testing.T, file string) *runner.Result {
 	t.Helper()
-	res := runner.File(context.Background(), file, engine.Limits{})
+	res := ran[file]
+	if res == nil {
+		res = runner.File(context.Background(), file, engine.Limits{})
+		ran[file] = res
+	}
 	for _, d := range res.Diagnostics() {
 		t.Errorf("%s", d.Format(res.Source, false))
 	}
