@@ -42,6 +42,29 @@ func TestDigitsAsNeeded(t *testing.T) {
 	}
 }
 
+// What statements put into a struct after it was written down is shown.
+func TestFilledStructIsShown(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "filled.md")
+	text := "---\ntitle: Filled\n---\n\n```go\na := joint.Action{}\nfor range 3 {\n\ta.Fx += 2 * units.KN\n}\nsheet.AtMost(\"force\", a.Fx, 7*units.KN, \"the test\")\n```\n"
+	if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	res := run(t, file)
+	var page bytes.Buffer
+	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, render.Identity{})); err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range lineOf.FindAllStringSubmatch(page.String(), -1) {
+		if m[1] == "a.Fx" {
+			if !strings.Contains(m[2], ">6<") {
+				t.Errorf("line of a.Fx: got %s, want 6 kN in it", m[2])
+			}
+			return
+		}
+	}
+	t.Error("the report has no line for a.Fx")
+}
+
 // A caution that stands at several places is said once at the top.
 func TestCautionsOnce(t *testing.T) {
 	for _, file := range all(t) {

@@ -245,11 +245,11 @@ func numbersIn(v sheet.Value) []float64 {
 	return nil
 }
 
-// fields shows the fields of a struct that a call returned as lines of their
-// own, folded away when there are many, and its warnings as cautions.
+// fields shows the fields of a struct that a call returned, or that statements after
+// it filled, as lines of their own, folded away when there are many, and its warnings as cautions.
 func (a *assembler) fields(n *check.Name, v sheet.Value) {
 	st, ok := structOf(n.Object.Type())
-	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) {
+	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) && !n.Changed {
 		return
 	}
 	const many = 8
