@@ -24,7 +24,7 @@ var layout string
 // starts: most of its processes write none.
 var templates = sync.OnceValue(func() *template.Template {
 	t := template.New("")
-	for _, text := range []string{layout, studyLayout, fileLayout, `{{define "triangle"}}` + triangle + `{{end}}`} {
+	for _, text := range []string{layout, studyLayout, fileLayout, comparisonLayout, `{{define "triangle"}}` + triangle + `{{end}}`} {
 		template.Must(t.Parse(text))
 	}
 	return t

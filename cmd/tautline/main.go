@@ -72,7 +72,7 @@ nor the local code, nor a licensed engineer where one is required.`,
 		Args:          cobra.NoArgs,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(runCommand(), checkCommand(), liveCommand(), newCommand(), docCommand(), graphCommand(), sweepCommand(), exportCommand(), shopCommand(), trialCommand(), fileCommand(), signCommand(), verifyCommand(), doctorCommand(), versionCommand())
+	cmd.AddCommand(runCommand(), checkCommand(), liveCommand(), newCommand(), docCommand(), graphCommand(), sweepCommand(), exportCommand(), shopCommand(), trialCommand(), fileCommand(), signCommand(), verifyCommand(), compareCommand(), doctorCommand(), versionCommand())
 	cmd.CompletionOptions.HiddenDefaultCmd = true
 	cmd.SetHelpCommand(&cobra.Command{Hidden: true})
 	return cmd

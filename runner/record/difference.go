@@ -487,7 +487,9 @@ func (m *Move) Say() string {
 	case GoneThing:
 		text += " is gone"
 	case MovedShown:
-		text += " looks otherwise"
+		if text += " looks otherwise"; m.Was != "" || m.Now != "" {
+			text = m.What + ": " + m.Now + "; was: " + m.Was
+		}
 	case MovedCheck:
 		text += ": " + m.Now + "; was: " + m.Was
 		if m.Crossed {
@@ -502,6 +504,15 @@ func (m *Move) Say() string {
 		text += " (" + m.Why + ")"
 	}
 	return text
+}
+
+// Share says by how much of itself a number moved, such as "+2.5 %"; empty where
+// that says nothing.
+func (m *Move) Share() string {
+	if m.Kind != MovedValue {
+		return ""
+	}
+	return strings.TrimPrefix(share(m.Was, m.Now), ", ")
 }
 
 // share says by how much of itself a number moved.

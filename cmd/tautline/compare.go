@@ -1,0 +1,323 @@
+package main
+
+import (
+	"archive/tar"
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tautline/render"
+	"tautline/runner/engine"
+	"tautline/runner/record"
+)
+
+func compareCommand() *cobra.Command {
+	var page string
+	var asJSON bool
+	var limits engine.Limits
+	cmd := &cobra.Command{
+		Use:   "compare [EARLIER] LATER",
+		Short: "show what changed between two states of a notebook, number by number",
+		Long: `compare says in what two states of a notebook differ: givens, values, checks,
+trials, pictures and files for the shops, by how much, why, and which check
+crossed its limit. A state is one of
+
+  NOTEBOOK           the file as it stands, run from nothing
+  NOTEBOOK@REVISION  the file and what lies beside it in a revision of git
+  RECORD             what a record froze
+
+With one notebook alone, it is compared with what was signed last.
+
+Exit code: 0 when nothing came out otherwise, 1 when something did, 2 when one
+cannot be read.`,
+		Example: "  tautline compare notebooks/lagoon-bed.md\n  tautline compare notebooks/lagoon-bed.md@HEAD~3 notebooks/lagoon-bed.md --html moved.html",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 || len(args) > 2 {
+				return fmt.Errorf("compare: got %d states, want two, or one notebook to compare with what was signed last", len(args))
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s := newSession(cmd, limits)
+			was, now, err := s.states(args)
+			if err != nil {
+				return err
+			}
+			d := record.Compare(was.content, now.content)
+			switch {
+			case asJSON:
+				enc := json.NewEncoder(s.out)
+				enc.SetIndent("", "  ")
+				enc.SetEscapeHTML(false)
+				err = enc.Encode(jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
+			default:
+				printCompared(s.out, was, now, d)
+			}
+			if err == nil && page != "" {
+				err = writeCompared(page, was, now, d)
+			}
+			if err == nil && d.Moved() {
+				err = errFails
+			}
+			return err
+		},
+	}
+	cmd.Flags().StringVar(&page, "html", "", "write the comparison to `FILE` as a page too")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print it as JSON")
+	limitFlags(cmd, &limits)
+	return cmd
+}
+
+// A compared is what a notebook gave in one of its states.
+type compared struct {
+	label   string
+	content *record.Content
+}
+
+// states reads the two states to compare.
+func (s *session) states(args []string) (was, now *compared, err error) {
+	if len(args) == 1 {
+		if was, err = lastSigned(args[0]); err == nil {
+			now, err = s.state(args[0])
+		}
+		return was, now, err
+	}
+	if was, err = s.state(args[0]); err == nil {
+		now, err = s.state(args[1])
+	}
+	return was, now, err
+}
+
+// lastSigned is what the newest record of a notebook froze.
+func lastSigned(notebook string) (*compared, error) {
+	_, trust, err := trustFor(notebook, "")
+	if err != nil {
+		return nil, err
+	}
+	last, err := record.Last(notebook, trust)
+	if err != nil {
+		return nil, err
+	}
+	if last == nil {
+		return nil, fmt.Errorf("%s: it has no record to compare with: name another state, such as %s@HEAD", notebook, notebook)
+	}
+	return &compared{"what was signed: " + last.Label(), &last.Content}, nil
+}
+
+func (s *session) state(arg string) (*compared, error) {
+	switch file, revision, _ := cutRevision(arg); {
+	case strings.HasSuffix(arg, ".record"):
+		signed, err := record.Open(arg)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", arg, err)
+		}
+		return &compared{signed.Record.Label(), &signed.Record.Content}, nil
+	case revision != "":
+		folder, err := checkOut(file, revision)
+		if err != nil {
+			return nil, err
+		}
+		defer os.RemoveAll(folder)
+		return s.ran(arg, filepath.Join(folder, filepath.Base(file)))
+	}
+	return s.ran(arg, arg)
+}
+
+// ran runs the notebook in a file.
+func (s *session) ran(label, file string) (*compared, error) {
+	content, err := s.rerun(file, nil)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", label, err)
+	}
+	return &compared{label, content}, nil
+}
+
+// cutRevision cuts NOTEBOOK@REVISION, unless there is a file of that very name.
+func cutRevision(arg string) (file, revision string, ok bool) {
+	at := strings.LastIndexByte(arg, '@')
+	if _, err := os.Stat(arg); err == nil || at < 0 {
+		return arg, "", false
+	}
+	return arg[:at], arg[at+1:], true
+}
+
+// checkOut puts a notebook, and the files beside it, as they are in a revision of
+// git into a folder for a while.
+func checkOut(file, revision string) (string, error) {
+	if strings.HasPrefix(revision, "-") || revision == "" {
+		return "", fmt.Errorf("%s: revision: got %q, want one of git, such as HEAD or a tag", file, revision)
+	}
+	cmd := exec.Command("git", "archive", "--format=tar", revision) // of this folder and those below
+	cmd.Dir = filepath.Dir(file)
+	var fault bytes.Buffer
+	cmd.Stderr = &fault
+	archive, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("%s at %s: git gives nothing: %s", file, revision, strings.TrimSpace(cmp.Or(fault.String(), err.Error())))
+	}
+	folder, err := os.MkdirTemp("", "tautline-compare")
+	if err != nil {
+		return "", err
+	}
+	if err := unpack(archive, folder); err != nil {
+		os.RemoveAll(folder)
+		return "", fmt.Errorf("%s at %s: %w", file, revision, err)
+	}
+	if _, err := os.Stat(filepath.Join(folder, filepath.Base(file))); err != nil {
+		os.RemoveAll(folder)
+		return "", fmt.Errorf("%s: it is not there in revision %s", file, revision)
+	}
+	return folder, nil
+}
+
+// unpack writes the regular files at the top of an archive into a folder.
+func unpack(archive []byte, folder string) error {
+	for r := tar.NewReader(bytes.NewReader(archive)); ; {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		name := path.Clean(h.Name)
+		if h.Typeflag != tar.TypeReg || strings.Contains(name, "/") || !filepath.IsLocal(name) {
+			continue
+		}
+		text, err := io.ReadAll(r)
+		if err == nil {
+			err = os.WriteFile(filepath.Join(folder, name), text, 0o666)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+type jsonCompared struct {
+	Was       string                  `json:"was"`
+	Now       string                  `json:"now"`
+	Moves     []record.Move           `json:"moves"`
+	Data      []string                `json:"data,omitempty"`
+	Tools     []string                `json:"tools,omitempty"`
+	Functions []record.FunctionChange `json:"functions,omitempty"`
+}
+
+// printCompared says in what two states differ, the checks that crossed first.
+func printCompared(w io.Writer, was, now *compared, d *record.Difference) {
+	fmt.Fprintf(w, "earlier: %s\nlater:   %s\n", was.label, now.label)
+	c := comparison(was, now, d)
+	for _, cause := range c.Causes {
+		fmt.Fprintf(w, "  %s\n", cause)
+	}
+	for _, g := range c.Groups {
+		fmt.Fprintf(w, "%s\n", strings.ToLower(g.Name))
+		for _, row := range g.Rows {
+			line := row.What
+			if row.Was != "" || row.Now != "" {
+				line += ": " + row.Now + ", was " + row.Was
+			}
+			if row.Share != "" {
+				line += ", " + row.Share
+			}
+			if row.Crossed {
+				line = "CROSSED " + line
+			}
+			if row.Why != "" {
+				line += " (" + row.Why + ")"
+			}
+			fmt.Fprintf(w, "  line %d: %s\n", row.Line, line)
+		}
+	}
+	fmt.Fprintln(w, c.Sentence())
+}
+
+// comparison orders the moves for people: what was chosen, what crossed, what
+// followed.
+func comparison(was, now *compared, d *record.Difference) *render.Comparison {
+	c := &render.Comparison{Title: now.content.Notebook.Title, Was: was.label, Now: now.label}
+	for _, l := range d.Lines {
+		if l.Was != "" || l.Now != "" {
+			c.Lines = append(c.Lines, render.ComparedLine{Number: l.Number, Was: l.Was, Now: l.Now})
+		}
+	}
+	c.Causes = append(c.Causes, d.Files...)
+	for _, t := range d.Tools {
+		c.Causes = append(c.Causes, "computed with another "+t)
+	}
+	for i := range d.Functions {
+		c.Causes = append(c.Causes, d.Functions[i].Say())
+	}
+	given := map[string]bool{}
+	for _, content := range []*record.Content{was.content, now.content} {
+		for _, n := range content.Names {
+			if n.Given {
+				given[n.Name] = true
+			}
+		}
+	}
+	groups := map[string][]render.ComparedRow{}
+	for i := range d.Moves {
+		m := &d.Moves[i]
+		row := render.ComparedRow{What: m.What, Line: m.Line, Was: m.Was, Now: m.Now, Share: m.Share(), Crossed: m.Crossed, Why: m.Why}
+		name := "Values"
+		switch base, _, _ := strings.Cut(m.What, "."); m.Kind {
+		case record.MovedCheck:
+			name = "Checks"
+		case record.MovedShown:
+			name = "Pictures, tables, trials and files"
+		case record.NewThing, record.GoneThing:
+			name = map[record.MoveKind]string{record.NewThing: "New", record.GoneThing: "Gone"}[m.Kind]
+			row.Was, row.Now = "", ""
+		case record.MovedValue:
+			row.Was, row.Now = saidOr(m.Was, m), saidOr(m.Now, m)
+			if given[base] {
+				name, row.Why = "Givens", ""
+			}
+		}
+		groups[name] = append(groups[name], row)
+	}
+	for _, name := range []string{"Checks", "Givens", "Values", "Pictures, tables, trials and files", "New", "Gone"} {
+		if rows := groups[name]; len(rows) > 0 {
+			slices.SortStableFunc(rows, func(a, b render.ComparedRow) int { return crossedFirst(a) - crossedFirst(b) })
+			c.Groups = append(c.Groups, render.ComparedGroup{Name: name, Rows: rows})
+		}
+	}
+	return c
+}
+
+func crossedFirst(r render.ComparedRow) int {
+	if r.Crossed {
+		return 0
+	}
+	return 1
+}
+
+// saidOr writes a number for people; nothing stays nothing.
+func saidOr(number string, m *record.Move) string {
+	if number == "" {
+		return ""
+	}
+	return record.Say(number, m.Dimension, m.Alias)
+}
+
+func writeCompared(file string, was, now *compared, d *record.Difference) error {
+	c := comparison(was, now, d)
+	c.Tool = identity().Tool
+	var b bytes.Buffer
+	if err := render.ComparisonHTML(&b, c); err != nil {
+		return err
+	}
+	return writeFile(file, b.Bytes())
+}
