@@ -101,16 +101,9 @@ func (s *session) states(args []string) (was, now *compared, err error) {
 
 // lastSigned is what the newest record of a notebook froze.
 func lastSigned(notebook string) (*compared, error) {
-	_, trust, err := trustFor(notebook, "")
-	if err != nil {
-		return nil, err
-	}
-	last, err := record.Last(notebook, trust)
-	if err != nil {
-		return nil, err
-	}
+	last := lastRecord(notebook, record.Open)
 	if last == nil {
-		return nil, fmt.Errorf("%s: it has no record to compare with: name another state, such as %s@HEAD", notebook, notebook)
+		return nil, fmt.Errorf("%s: it has no record to compare with that can be believed: name another state, such as %s@HEAD", notebook, notebook)
 	}
 	return &compared{"what was signed: " + last.Label(), &last.Content}, nil
 }

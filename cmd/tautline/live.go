@@ -146,19 +146,20 @@ func (p *printer) Begin(res *runner.Result) live.Print {
 	var standing *render.Standing
 	return func(res *runner.Result) (*live.Page, error) {
 		once.Do(func() { standing = standingOf(res, p.records.Open) })
-		return pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, standing))
+		return p.pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, standing))
 	}
 }
 
-func (*printer) Page(res *runner.Result) (*live.Page, error) { return pageOf(res, assemble(res)) }
+func (p *printer) Page(res *runner.Result) (*live.Page, error) { return p.pageOf(res, assemble(res)) }
 
-func pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
+func (printer *printer) pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
 	pieces, err := render.Pieces(report)
 	if err != nil {
 		return nil, err
 	}
 	p := &live.Page{Title: pieces.Title, Name: report.Title.Title, Number: report.Title.Number, State: report.State,
 		Verdict: report.Verdict.Whole(), Class: report.Verdict.Class(), Shown: report.Shown()}
+	p.Record, p.Signed = signed(res, report, printer.records.Open)
 	if c := report.Verdict.Governing; c != nil {
 		p.Governing = strings.TrimSpace(report.Verdict.Lead() + ": " + c.What + " " + c.Percent())
 	}

@@ -4,6 +4,7 @@ import (
 	"flag"
 	"net"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -201,6 +202,40 @@ func TestReadOnlyInBrowser(t *testing.T) {
 	if now, _ := os.ReadFile(file); string(now) != string(before) {
 		t.Error("a read-only desk changed the file")
 	}
+}
+
+// A number that is another than in the newest record shows what it is there, and
+// nothing more once it is as signed.
+func TestSignedInBrowser(t *testing.T) {
+	if _, err := exec.LookPath("ssh-keygen"); err != nil {
+		t.Skip("ssh-keygen is not installed")
+	}
+	address, file := atDesk(t, live.Options{})
+	folder := filepath.Dir(file)
+	save(t, file, "---\ntitle: Bed\nrevision: A\n---\n\n```go\nr := 350 * units.Mm // tube\nT := 1.9 * units.KPa * r\nsheet.AtMost(\"seam\", T, 1*units.KNPerM, \"common practice, no source\")\n```\n")
+	key := filepath.Join(folder, "nina")
+	if out, err := exec.Command("ssh-keygen", "-q", "-t", "ed25519", "-N", "", "-f", key).CombinedOutput(); err != nil {
+		t.Fatalf("ssh-keygen: %v\n%s", err, out)
+	}
+	public, err := os.ReadFile(key + ".pub")
+	if err != nil {
+		t.Fatal(err)
+	}
+	save(t, filepath.Join(folder, "allowed_signers"), "nina "+string(public))
+	if code, _, stderr := command(t, "sign", file, "--role", "prepared", "--key", key); code != 0 {
+		t.Fatalf("sign: code %d\n%s", code, stderr)
+	}
+	tab := browsertest.Open(t)
+	tab.View(1500, "light")
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the page", `document.getElementById("line.T") !== null && document.querySelector(".was") === null`)
+	edit(t, file, "350 *", "360 *")
+	tab.Until("what the record has", `document.querySelector("#line\\.T.unsigned")?.textContent.includes("in record 0001: 665")`)
+	tab.Until("the check in the record", `document.querySelector("#check\\.1")?.textContent.includes("in record 0001: holds, 66.5")`)
+	picture(t, tab, "signed")
+	edit(t, file, "360 *", "350 *")
+	tab.Until("it is as signed", `document.querySelector(".unsigned") === null`)
+	tab.Calm(address)
 }
 
 // A reading of a trial is entered on the page, kept beside the notebook, judged

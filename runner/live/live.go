@@ -72,6 +72,8 @@ type Page struct {
 	Governing string // the governing check, in words; may be empty
 	Pieces    []Piece
 	Shown     map[string]string // what each anchor shows, in plain letters
+	Record    string            // the newest, such as "record 0003"; empty when there is none
+	Signed    map[string]string // what anchors show otherwise than that record, as it has it
 	Choices   []Choice
 	Trials    []Trial
 }

@@ -93,14 +93,16 @@ function hold(change) {
   if (shift !== 0) scrollBy({ top: shift, behavior: "instant" });
 }
 
-// mark shows what each changed number was.
+// mark shows what each changed number was, and what it is in the record.
 let marks = [];
-function mark(was, word) {
-  for (const { row, note } of marks) {
-    row.classList.remove("changed");
+function unmark() {
+  for (const { row, name, note } of marks) {
+    row.classList.remove(name);
     note.remove();
   }
   marks = [];
+}
+function mark(was, word, name) {
   for (const [id, text] of Object.entries(was ?? {})) {
     const row = byID(id);
     const place = row?.querySelector(".result") ?? row;
@@ -108,9 +110,9 @@ function mark(was, word) {
     const note = document.createElement("span");
     note.className = "was";
     note.textContent = word + " " + text;
-    row.classList.add("changed");
+    row.classList.add(name);
     place.append(note);
-    marks.push({ row, note });
+    marks.push({ row, name, note });
   }
 }
 
@@ -303,9 +305,10 @@ form?.addEventListener("submit", async (e) => {
 function show(m) {
   document.title = m.title;
   hold(() => {
-    mark(null, "");
+    unmark();
     for (const [name, slot] of slots) arrange(slot, m.order[name] ?? [], m.html);
-    mark(m.was, m.trial ? "in the notebook" : "was");
+    mark(m.was, m.trial ? "in the notebook" : "was", "changed");
+    mark(m.signed, `in ${m.record}:`, "unsigned");
   });
   standing(m.bar, m.trial);
   readOnly = m.readOnly;

@@ -16,6 +16,8 @@ type message struct {
 	Order    map[string][]string `json:"order"` // by slot, the digests of its pieces
 	HTML     map[string]string   `json:"html"`  // by digest
 	Was      map[string]string   `json:"was"`
+	Record   string              `json:"record,omitempty"`
+	Signed   map[string]string   `json:"signed,omitempty"` // in that record, by anchor
 	Bar      bar                 `json:"bar"`
 	Foot     string              `json:"foot"`
 	Times    Times               `json:"times"`
@@ -28,7 +30,7 @@ type message struct {
 // newMessage is what a page needs that has some pieces; it notes those that it
 // has then.
 func newMessage(v *view, has map[string]bool) message {
-	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Bar: v.bar, Foot: v.foot, Times: v.times, Givens: v.givens, Trials: v.trials}
+	m := message{Title: v.title, Order: map[string][]string{}, HTML: map[string]string{}, Was: v.was, Record: v.record, Signed: v.signed, Bar: v.bar, Foot: v.foot, Times: v.times, Givens: v.givens, Trials: v.trials}
 	now := map[string]bool{}
 	for _, p := range v.pieces {
 		m.Order[p.slot] = append(m.Order[p.slot], p.digest)

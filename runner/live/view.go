@@ -27,6 +27,8 @@ type view struct {
 	times  Times
 	givens []given
 	trials []measurable
+	record string            // the newest
+	signed map[string]string // by anchor, what it has there, where that is something else
 }
 
 // shown is a piece with the digest by which a page knows whether it has it.
@@ -100,6 +102,7 @@ func (b *book) reportView(r *run) *view {
 		return v
 	}
 	v.title, v.times, v.trials = r.page.Title, r.times, measurables(r.page.Trials)
+	v.record, v.signed = r.page.Record, r.page.Signed
 	for _, p := range r.page.Pieces {
 		v.pieces = append(v.pieces, newShown(p.Slot, p.HTML))
 	}

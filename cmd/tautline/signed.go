@@ -1,0 +1,64 @@
+package main
+
+import (
+	"fmt"
+	"time"
+
+	"tautline/render"
+	"tautline/runner"
+	"tautline/runner/record"
+)
+
+// signed lists by anchor what a report shows otherwise than what was signed last,
+// as that has it, and names the record. open opens a record.
+func signed(res *runner.Result, report *render.Report, open func(path string) (*record.Signed, error)) (label string, was map[string]string) {
+	last := lastRecord(res.File, open)
+	if last == nil || !res.Ran() {
+		return "", nil
+	}
+	now, err := record.Gather(res, tool())
+	if err != nil {
+		return "", nil
+	}
+	was = map[string]string{}
+	moves := record.Compare(&last.Content, now).Moves
+	for i := range moves {
+		switch m := &moves[i]; m.Kind {
+		case record.MovedValue:
+			if m.Was != "" {
+				was["line."+m.What] = record.Say(m.Was, m.Dimension, m.Alias)
+			}
+		case record.MovedCheck:
+			for _, c := range report.Checks {
+				if c.What == m.What && c.Line == m.Line {
+					was[c.ID] = m.Was
+				}
+			}
+		}
+	}
+	return fmt.Sprintf("record %04d", last.Number), was
+}
+
+// lastRecord is what was signed last of a notebook; nil when there is nothing, or
+// nothing that can be believed: verify says why.
+func lastRecord(notebook string, open func(path string) (*record.Signed, error)) *record.Record {
+	folder := record.FolderOf(notebook)
+	if !exists(folder.Path) {
+		return nil
+	}
+	_, trust, err := trustFor(notebook, "")
+	if err != nil {
+		return nil
+	}
+	h, err := record.ExamineWith(open, folder, notebook, trust, time.Now())
+	if err != nil || h.Current() == nil || h.Torn() {
+		return nil
+	}
+	var last *record.Record
+	for _, e := range h.Current().Entries {
+		if e.Signed != nil && (trust == nil || e.Sound()) {
+			last = e.Signed.Record
+		}
+	}
+	return last
+}
