@@ -141,6 +141,9 @@ func (g *program) undefinedHint(name string) string {
 		if near, ok := document.Nearest(member, members(pkg)); ok {
 			return fmt.Sprintf("did you mean %s.%s?", pkg, near)
 		}
+		if near := alike(pkg, member); near != "" {
+			return "did you mean " + near + "?"
+		}
 		return "tautline doc " + pkg + " lists what it has"
 	}
 	var known []string
@@ -156,6 +159,25 @@ func (g *program) undefinedHint(name string) string {
 	}
 	return "set it in this cell or an earlier one"
 }
+
+// alike is what a package has under the words of a name: units.Gn for
+// units.StandardGravity. It is empty when there is nothing, or too much to tell.
+func alike(pkg, name string) string {
+	query := wordStart.ReplaceAllString(name, " $0")
+	var found []string
+	for _, e := range library.Search(query) {
+		if e.Package == pkg {
+			found = append(found, fmt.Sprintf("%s.%s (%s)", pkg, e.Name, strings.TrimSuffix(e.Summary, ".")))
+		}
+	}
+	if len(found) == 0 || len(found) > 3 {
+		return ""
+	}
+	return found[0]
+}
+
+// wordStart is a capital letter that begins a word of a name.
+var wordStart = regexp.MustCompile(`[A-Z]+`)
 
 // fieldHint names the field or method that may have been meant.
 func fieldHint(g *program, m []string, at ast.Expr) string {
