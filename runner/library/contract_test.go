@@ -1,0 +1,51 @@
+package library
+
+import (
+	"strings"
+	"testing"
+)
+
+// Whatever gives a quantity says what it rests on: a published text, or that it is
+// a definition, derived here, measured or common practice.
+func TestQuantitiesHaveSources(t *testing.T) {
+	quantities := 0
+	for _, p := range Packages() {
+		if !strings.HasPrefix(p.Path, "tautline/") || p.Name == "sheet" || p.Name == "units" {
+			continue // these compute nothing
+		}
+		for _, e := range Symbols(p.Path) {
+			if e.Kind != Function && e.Kind != Method || !strings.Contains(results(e.Signature), "units.") {
+				continue
+			}
+			quantities++
+			f, ok := Doc(p.Path, e.Name)
+			if !ok || f.Source == "" {
+				t.Errorf("%s.%s gives a quantity and names no source: add a line Source: to its comment", p.Name, e.Name)
+			}
+		}
+	}
+	if quantities < 350 {
+		t.Fatalf("got %d functions that give a quantity: the library has more", quantities)
+	}
+}
+
+// results is what stands after the parameters of a signature.
+func results(signature string) string {
+	depth, lists := 0, 1
+	if strings.HasPrefix(signature, "func (") {
+		lists = 2 // the receiver comes first
+	}
+	for i, c := range signature {
+		switch c {
+		case '(':
+			depth++
+		case ')':
+			if depth--; depth == 0 {
+				if lists--; lists == 0 {
+					return signature[i+1:]
+				}
+			}
+		}
+	}
+	return ""
+}
