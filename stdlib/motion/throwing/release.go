@@ -1,0 +1,160 @@
+package throwing
+
+import (
+	"fmt"
+	"math"
+
+	"tautline/stdlib/internal/vector"
+	"tautline/stdlib/motion"
+	"tautline/stdlib/units"
+)
+
+// A stage is a game worked out once for all its flights.
+type stage struct {
+	Game
+	ride   motion.Ride
+	from   float64 // of the moments drawn
+	until  float64
+	poses  []pose     // from then on, tick by tick
+	needed []float64  // of the hands, over weight, at each tick until the last moment drawn
+	most   []float64  // of each stretch of needed
+	rim    float64    // height of the hull's highest edge in the roll part
+	reach  float64    // of the hull from the yaw axis, at most
+	states []freePath // room for the flight that is followed
+}
+
+const (
+	tick    = 5 * units.Ms
+	stretch = 16          // ticks of which the greatest need is known
+	longest = 4 * units.S // of a flight that is followed past the hull
+)
+
+// A pose is where the roll part is: rows of its rotation, and its origin.
+type pose struct {
+	turn [3]vector.Vector
+	at   vector.Vector
+}
+
+func newStage(g Game) (*stage, error) {
+	ride, err := g.Programme.Ride(g.Base)
+	if err != nil {
+		return nil, err
+	}
+	s := &stage{Game: g, ride: ride, from: g.From, until: g.Until}
+	if s.until == 0 {
+		s.until = ride.Duration
+	}
+	if !(s.from <= s.until && s.until <= ride.Duration*(1+1e-12)) {
+		return nil, fmt.Errorf("moments: got %g s to %g s, want them in order and within the ride of %g s", s.from, s.until, ride.Duration)
+	}
+	if ticks := (s.until - s.from) / tick; ticks > 1e6 {
+		return nil, fmt.Errorf("moments: got %g s of them, want at most %g s", s.until-s.from, 1e6*tick)
+	}
+	s.rim = math.Inf(-1)
+	for _, p := range g.Base.Hull {
+		s.rim = max(s.rim, p.Z)
+		far := vector.Vector{p.X, p.Y, math.Max(math.Abs(p.Z), math.Abs(p.Z-g.HullDepth))}
+		s.reach = max(s.reach, far.Length())
+	}
+	p, r := g.Base.PitchAxis, g.Base.RollAxis
+	s.reach += vector.Vector{p.X, p.Y}.Length() + vector.Vector{r.X, r.Y, r.Z}.Length() + g.Round
+	s.work()
+	return s, nil
+}
+
+// work fills the tables of poses and of what the hands need.
+func (s *stage) work() {
+	seated := s.Base
+	seated.Seats = []motion.Seat{{Name: "middle", At: s.middle((s.Riders.Short + s.Riders.Tall) / 2)}}
+	for k := 0; ; k++ {
+		t := s.from + float64(k)*tick
+		if t > s.until+longest {
+			break
+		}
+		state := s.ride.At(t)
+		if len(s.Base.Hull) > 2 {
+			m, o := state.Rotation(), s.Base.Point(state, motion.Point{}).At
+			s.poses = append(s.poses, pose{[3]vector.Vector{{m.XX, m.XY, m.XZ}, {m.YX, m.YY, m.YZ}, {m.ZX, m.ZY, m.ZZ}}, vector.Vector{o.X, o.Y, o.Z}})
+		}
+		if t > s.until || s.Riders.Strong == 0 {
+			continue
+		}
+		f := seated.Felt(state, 0)
+		side := max(0, math.Hypot(f.X, f.Y)-s.Friction*max(0, f.Z))
+		need := math.Hypot(side, max(0, -f.Z)) / units.Gn
+		s.needed = append(s.needed, need)
+		if k%stretch == 0 {
+			s.most = append(s.most, need)
+		}
+		s.most[k/stretch] = max(s.most[k/stretch], need)
+	}
+}
+
+// middle is the middle of mass of a body of a height, in the roll part.
+func (s *stage) middle(height float64) motion.Point {
+	return motion.Point{X: s.Place.X, Y: s.Place.Y, Z: s.Place.Z + s.Middle*height}
+}
+
+// draws are random numbers that a seed sets, by the generator splitmix64.
+type draws uint64
+
+// next is a number from 0 to 1.
+func (d *draws) next() float64 {
+	*d += 0x9e3779b97f4a7c15
+	z := uint64(*d)
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return float64((z^z>>31)>>11) / (1 << 53)
+}
+
+func (d *draws) between(low, high float64) float64 { return low + float64(d.next()*(high-low)) }
+
+// release draws a rider and how he leaves. It reports false for one who holds on.
+func (s *stage) release(d *draws) (flight, bool) {
+	r := s.Riders
+	moment := d.between(s.from, s.until)
+	f := flight{height: d.between(r.Short, r.Tall)}
+	f.mass = float64(d.between(r.Slight, r.Stout)*f.height) * f.height
+	grip, hold := d.between(r.Weak, r.Strong), d.between(r.Brief, r.Long)
+	push, up, round := d.between(r.Least, r.Most), d.next(), d.next()
+	if r.Strong > 0 {
+		var off bool
+		if moment, off = s.opens(moment, grip, hold); !off {
+			return f, false
+		}
+	}
+	f.start = moment
+	path := s.Base.Point(s.ride.At(moment), s.middle(f.height))
+	level := push * math.Sqrt(1-float64(up*up))
+	sin, cos := math.Sincos(2 * math.Pi * round)
+	f.at = vector.Vector{rounded(path.At.X), rounded(path.At.Y), rounded(path.At.Z)}
+	f.speed = vector.Vector{rounded(path.Velocity.X + float64(level*cos)), rounded(path.Velocity.Y + float64(level*sin)), rounded(path.Velocity.Z + float64(push*up))}
+	return f, true
+}
+
+// opens is when hands open that from a moment on have a grip and hold a time.
+func (s *stage) opens(moment, grip, hold float64) (float64, bool) {
+	lasting := int(math.Ceil(hold/tick - 1e-9))
+	first := int(math.Ceil((moment - s.from) / tick))
+	since := -1
+	for k := first; k < len(s.needed); k++ {
+		if since < 0 && k%stretch == 0 && s.most[k/stretch] < grip {
+			k += stretch - 1
+			continue
+		}
+		if s.needed[k] < grip {
+			since = -1
+			continue
+		}
+		if since < 0 {
+			since = k
+		}
+		if k-since >= lasting {
+			return s.from + float64(k)*tick, true
+		}
+	}
+	return 0, false
+}
+
+// rounded is v to 1e-9, so that it is the same on every system.
+func rounded(v float64) float64 { return math.Round(v*1e9) / 1e9 }
