@@ -84,6 +84,7 @@ func TestStormSkiffMotion(t *testing.T) {
 	)
 	res := run(t, "storm-skiff-motion.md")
 	near(t, "duration", number(t, res, "total"), 6+18+16+30+3*3)
+	near(t, "in the storm", number(t, res, "wild"), 6+18+16+3*3+6)
 	yaw, pitch, roll := list(t, res, "yaw", 1), list(t, res, "pitch", 1), list(t, res, "roll", 1)
 	n := len(pitch)
 	if n != 79/step+1 {

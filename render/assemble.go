@@ -207,6 +207,8 @@ func (a *assembler) entry(e *sheet.Entry, stmt ast.Stmt) {
 		a.drawing(e.Drawing)
 	case e.Rose != nil:
 		a.rose(e.Rose)
+	case e.Motion != nil:
+		a.motion(e.Motion)
 	case e.ShopFile != nil:
 		a.shopFile(e.ShopFile)
 	case e.Plate != nil:

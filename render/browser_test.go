@@ -55,6 +55,7 @@ func TestInBrowser(t *testing.T) {
 			b.onDesktop(name, len(r.Checks))
 			b.onPhone(name)
 			b.inTheDark(name)
+			b.moves()
 			b.onPaper(name)
 			b.Quiet()
 		})
@@ -97,7 +98,7 @@ func (b tab) onDesktop(name string, checks int) {
 	}{
 		"rows of the table of checks": {`document.querySelectorAll(".checks tbody tr").length`, float64(checks)},
 		"formulas that show nothing":  {`[...document.querySelectorAll("math")].filter(m => { const r = m.getBoundingClientRect(); return r.width < 2 || r.height < 4 }).length`, 0},
-		"figures that show":           {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 4},
+		"figures that show":           {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 5},
 		"curves with no colour":       {`[...document.querySelectorAll("figure svg path")].filter(p => !/rgb/.test(getComputedStyle(p).stroke + getComputedStyle(p).fill)).length`, 0},
 		"width beyond the window":     {`Math.max(0, document.documentElement.scrollWidth - innerWidth)`, 0},
 		"workings that scroll":        {`[...document.querySelectorAll(".working")].filter(w => w.scrollWidth > w.clientWidth + 1).length`, 0},
@@ -130,9 +131,49 @@ func (b tab) inTheDark(name string) {
 	b.shoot(name + "-dark.png")
 }
 
+// reel is how many frames the motion of the sample page has moved on.
+const reel = `(() => { const w = document.querySelector(".film").viewBox.baseVal.width; return (0 - new DOMMatrix(getComputedStyle(document.querySelector(".reel")).transform).e) / w })()`
+
+// moves stops a motion with the keyboard and lets it go on; for one who asked for
+// less motion it stands until told to move.
+func (b tab) moves() {
+	for _, c := range []struct{ motion, box, running, other string }{
+		{"no-preference", ".halt", "running", "paused"},
+		{"reduce", ".move", "paused", "running"},
+	} {
+		b.Media("prefers-reduced-motion", c.motion)
+		state := func() string { return b.Text(`getComputedStyle(document.querySelector(".reel")).animationPlayState`) }
+		if got := state(); got != c.running {
+			b.T.Errorf("motion, %s: got %q, want %q", c.motion, got, c.running)
+		}
+		if got := b.Number(`[...document.querySelectorAll(".motion input")].filter(i => i.getBoundingClientRect().width > 0).length`); got != 1 {
+			b.T.Errorf("motion, %s: got %g boxes, want 1", c.motion, got)
+		}
+		b.Number(`document.querySelector("` + c.box + `").focus(), 0`)
+		b.Press(" ")
+		if got := state(); got != c.other {
+			b.T.Errorf("motion, %s, after the key: got %q, want %q", c.motion, got, c.other)
+		}
+		for _, running := range []bool{state() == "running", state() != "running"} {
+			if before := b.Text(reel + ".toString()"); running {
+				b.Until("the next frame", reel+` != `+before)
+			}
+			if got := b.Number(reel); got != math.Round(got) || got < 0 || got > 19 {
+				b.T.Errorf("motion: got %g frames on, want a whole number from 0 to 19", got)
+			}
+			b.Press(" ")
+		}
+		b.Press(" ")
+	}
+	b.Media("prefers-reduced-motion", "no-preference")
+}
+
 func (b tab) onPaper(name string) {
 	// 120 mm, at 96 px to an inch of 25.4 mm.
 	b.Print(true)
+	if film, stills := b.Number(`document.querySelector(".film").getBoundingClientRect().width`), b.Number(`document.querySelectorAll(".stills svg.wide path.heavy").length`); film != 0 || stills != 4 {
+		b.T.Errorf("motion on paper: got a film %g px wide and %g stills, want none and 4", film, stills)
+	}
 	if got := b.Number(`document.querySelector("svg.drawing.wide").getBoundingClientRect().width`); math.Abs(got-120/25.4*96) > 0.1 {
 		b.T.Errorf("width of a drawing on paper: got %g px, want the 120 mm that its scale is for", got)
 	}

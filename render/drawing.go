@@ -61,7 +61,7 @@ func (s *sketch) draw(onPaper bool) string {
 	low, high, ok := s.extent()
 	top, bottom := 0.0, s.place(low, high, onPaper)
 	s.list()
-	s.decimals = max(0, 4-int(math.Round(math.Log10(max(high.x-low.x, high.y-low.y)/s.Unit.Factor))))
+	s.measures(low, high)
 	s.ground(bottom)
 	if ok {
 		s.hatches()
@@ -74,6 +74,11 @@ func (s *sketch) draw(onPaper bool) string {
 		s.write(point{s.width / 2, bottom / 2}, "middle", "soft", "nothing to draw")
 	}
 	return s.pen.svg("drawing", s.id, s.Title, s.words(low, high), top-0.3*s.em(), bottom)
+}
+
+// measures sets to how many decimals lengths are written in a picture of a size.
+func (s *sketch) measures(low, high point) {
+	s.decimals = max(0, 4-int(math.Round(math.Log10(max(high.x-low.x, high.y-low.y)/s.Unit.Factor))))
 }
 
 // extent is the box about all shapes, in metres; false when there is none.

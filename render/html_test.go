@@ -141,7 +141,7 @@ func TestWellFormed(t *testing.T) {
 	for name, r := range map[string]*Report{"sample": sample(), "failing": failing()} {
 		t.Run(name, func(t *testing.T) {
 			n := wellFormed(t, written(t, r))
-			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 4, "script": 0, "link": 0, "img": 0} {
+			for element, want := range map[string]int{"h1": 1, "main": 1, "header": 1, "footer": 1, "figure": 5, "script": 0, "link": 0, "img": 0} {
 				if n[element] != want {
 					t.Errorf("<%s>: got %d, want %d", element, n[element], want)
 				}
@@ -182,6 +182,13 @@ func hostile() *Report {
 	drawing.Mark(a, 0, 0)
 	drawing.Shade(xs, ys, 1)
 	drawing.Scale(a, 0, 1)
+	motion := new(sheet.Sheet).NewMotion(a, 0.1)
+	for range 2 {
+		d := motion.Frame()
+		d.Area(a, xs, ys)
+		d.Text(a, 0, 0)
+		d.Mark(a, 0, 0)
+	}
 	rose := &Rose{a, a, []RoseCurve{{a, []float64{0, 1}, []float64{1, 2}}}, []RoseLimit{{a, 1}}}
 	file := &ShopFile{"p" + a, a, a, a}
 	diagnostic := document.Diagnostic{File: a, Message: a, Hint: a, Notes: []document.Note{{Message: a}},
@@ -207,7 +214,7 @@ func hostile() *Report {
 			&Line{ID: "l" + a, Result: ml(mi("x")), Reason: a, Source: Citation{By: a, Text: a}, Caveat: a}, &CheckPart{&Check{ID: "k" + a, What: a, Rule: a}},
 			&Code{Text: a}, &TablePart{ID: "t" + a, Title: a, Columns: []Column{{Head: a, Unit: a, Cells: []string{a}}}},
 			&FigurePart{ID: "f" + a, Picture: figure},
-			&FigurePart{ID: "d" + a, Picture: &Drawing{drawing, quantity.Unit{Symbol: a, Factor: 1}}}, &FigurePart{ID: "o" + a, Picture: rose}, &ShopFilePart{file}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
+			&FigurePart{ID: "d" + a, Picture: &Drawing{drawing, quantity.Unit{Symbol: a, Factor: 1}}}, &FigurePart{ID: "o" + a, Picture: rose}, &FigurePart{ID: "m" + a, Picture: &Motion{motion, quantity.Unit{Symbol: a, Factor: 1}}}, &ShopFilePart{file}, &Remark{ID: "r" + a, Text: a}, &Remark{ID: "s" + a, Caution: true, Text: a}, &FaultPart{diagnostic}}}},
 		Files: []*ShopFile{file}, Sources: []Source{{1, a, []string{a}}}, Findings: []document.Diagnostic{diagnostic}, Text: []byte(a),
 		Identity: Identity{a, a, a, a, []outcome.Guard{{Name: a}, {Name: a, Off: a}}},
 	}

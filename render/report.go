@@ -239,7 +239,7 @@ type (
 	FaultPart struct{ document.Diagnostic }
 )
 
-// A Picture is one of the closed set: *Figure, *Drawing, *Rose.
+// A Picture is one of the closed set: *Figure, *Drawing, *Rose, *Motion.
 type Picture interface {
 	// Name is the picture's title.
 	Name() string

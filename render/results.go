@@ -143,28 +143,33 @@ func (a *assembler) figure(f *sheet.Figure) {
 	a.picture(out)
 }
 
-// picture adds a figure, a drawing or a rose.
+// picture adds a figure, a drawing, a rose or a motion.
 func (a *assembler) picture(p Picture) {
 	part := a.draft.figure(a.id("figure"), p)
 	a.add(part)
 	go part.picture() // while the rest is assembled
 }
 
-// drawing makes a picture to scale, its lengths written in the unit that suits
-// the longest dimension, or the whole where there is none.
+// drawing makes a picture to scale, its lengths written in one unit.
 func (a *assembler) drawing(d *sheet.Drawing) {
 	out := &Drawing{Drawing: d}
+	out.Unit = a.lengthUnit(out)
+	a.picture(out)
+}
+
+// lengthUnit suits the longest dimension, or the whole where there is none.
+func (a *assembler) lengthUnit(d *Drawing) quantity.Unit {
 	longest := 0.0
 	for _, s := range d.Shapes {
 		if s.Kind == sheet.ShapeDimension {
 			longest = max(longest, math.Hypot(float64(s.X[1]-s.X[0]), float64(s.Y[1]-s.Y[0])))
 		}
 	}
-	if low, high, _ := out.extent(); longest == 0 {
+	if low, high, _ := d.extent(); longest == 0 {
 		longest = max(high.x-low.x, high.y-low.y)
 	}
-	out.Unit, _ = quantity.ChooseAs("Length", longest, a.system)
-	a.picture(out)
+	unit, _ := quantity.ChooseAs("Length", longest, a.system)
+	return unit
 }
 
 // rose makes a rose with its values in one unit.

@@ -151,7 +151,7 @@ func sampleCells(checks []*Check) []*Cell {
 			&CheckPart{checks[1]}, &CheckPart{checks[2]}, &CheckPart{checks[3]},
 			&Code{Text: "depths := make([]float64, 0, 20)\nfor i := range 20 {\n\th := float64(i) * 0.1 * units.M\n\tdepths = append(depths, fabric.Depth(p, h, mRider))\n}\n", Line: 38},
 			&FigurePart{ID: "fig", Picture: sampleFigure()},
-			&FigurePart{ID: "plan", Picture: sampleDrawing()}, &FigurePart{ID: "tones", Picture: sampleTones()}, &FigurePart{ID: "rose", Picture: sampleRose()},
+			&FigurePart{ID: "plan", Picture: sampleDrawing()}, &FigurePart{ID: "tones", Picture: sampleTones()}, &FigurePart{ID: "rose", Picture: sampleRose()}, &FigurePart{ID: "motion", Picture: sampleMotion()},
 			&ShopFilePart{sampleShopFile()},
 			&Remark{ID: "note", Text: "The curve for a wet bed is from the library’s friction value, not from a trial."},
 			&Remark{ID: "cutter", Caution: true, Text: "The seam strength is that of one trial; cut three more strips before the first public day."},
@@ -206,6 +206,28 @@ func sampleDrawing() *Drawing {
 	}
 	d.Compass()
 	return &Drawing{d, lookup("m")}
+}
+
+// sampleMotion is a boat that rocks, ten times a second for two seconds.
+func sampleMotion() *Motion {
+	m := new(sheet.Sheet).NewMotion("The boat in a swell (invented)", 0.1)
+	for k := range 20 {
+		tilt := 0.2 * math.Sin(float64(k)*math.Pi/10)
+		d := m.Frame()
+		turn := func(xs, ys []float64) (x, y []float64) {
+			for i := range xs {
+				x, y = append(x, xs[i]*math.Cos(tilt)-ys[i]*math.Sin(tilt)), append(y, 0.75+xs[i]*math.Sin(tilt)+ys[i]*math.Cos(tilt))
+			}
+			return x, y
+		}
+		d.Thin(metres(-1.5, 1.5), metres(0, 0))
+		d.Thin(metres(0, 0), metres(0, 0.75))
+		d.Outline(turn(metres(-1.2, 1.5, 1.1, -1), metres(0.4, 0.5, 0.1, 0.1)))
+		xs, ys := turn(metres(-0.2, 0.2, 0.15, -0.15), metres(0.4, 0.4, 1.1, 1.1))
+		d.Area("rider", xs, ys)
+		d.Text("boat", 0, -0.2)
+	}
+	return &Motion{m, lookup("m")}
 }
 
 func sampleTones() *Drawing {

@@ -116,7 +116,7 @@ func TestNoMarkup(t *testing.T) {
 		"```go\np := 1 * units.KPa // " + bad + "\nbad := `" + bad + "`\nsheet.AtMost(bad, p, 2*units.KPa, bad)\nsheet.Note(bad)\nsheet.Caution(bad)\n" +
 		"t := sheet.NewTable(bad)\nt.Texts(bad, []string{bad})\nf := sheet.NewFigure(bad, bad, bad)\nf.Curve(bad, []units.Pressure{0, p}, []units.Pressure{0, p})\nf.LimitY(bad, p)\n" +
 		"d := sheet.NewDrawing(bad)\nxs, ys := []units.Length{0, 1 * units.M, 0}, []units.Length{0, 0, 1 * units.M}\nd.Area(bad, xs, ys)\nd.Line(bad, xs, ys)\nd.Arrow(bad, 0, 0, xs[1], 0)\n" +
-		"d.Text(bad, 0, 0)\nd.Mark(bad, 0, 0)\nd.Scale(bad, 0, 1)\nd.Shade(xs, ys, 0.5)\nr := sheet.NewRose(bad)\nr.Curve(bad, []units.Angle{0, 1 * units.Rad}, []units.Pressure{p, p})\nr.Limit(bad, p)\n" +
+		"d.Text(bad, 0, 0)\nd.Mark(bad, 0, 0)\nd.Scale(bad, 0, 1)\nd.Shade(xs, ys, 0.5)\nr := sheet.NewRose(bad)\nr.Curve(bad, []units.Angle{0, 1 * units.Rad}, []units.Pressure{p, p})\nr.Limit(bad, p)\nm := sheet.NewMotion(bad, 100*units.Ms)\nfor range 2 {\nk := m.Frame()\nk.Area(bad, xs, ys)\nk.Text(bad, 0, 0)\n}\n" +
 		"sheet.ShopFile(\"bad.html\", bad)\n```\n"
 	notebook := filepath.Join(folder, "n.md")
 	if err := os.WriteFile(notebook, []byte(text), 0o666); err != nil {

@@ -149,11 +149,20 @@ func (b *Tab) View(width int64, scheme string) {
 	b.must(err)
 }
 
+// Media sets one thing that the reader's system asks of pages, such as
+// prefers-reduced-motion.
+func (b *Tab) Media(feature, value string) {
+	b.T.Helper()
+	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: feature, Value: value}}})
+	b.must(err)
+}
+
 // Print shows the page in the window as it would be printed, or as on a screen
 // again.
 func (b *Tab) Print(on bool) {
 	b.T.Helper()
-	media := "screen"
+	media := "" // as the page is used: a PDF is print
 	if on {
 		media = "print"
 	}

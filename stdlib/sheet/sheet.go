@@ -45,6 +45,7 @@ type Entry struct {
 	Figure    *Figure     `json:",omitempty"`
 	Drawing   *Drawing    `json:",omitempty"`
 	Rose      *Rose       `json:",omitempty"`
+	Motion    *Motion     `json:",omitempty"`
 	ShopFile  *ShopText   `json:",omitempty"`
 	Trial     *Prediction `json:",omitempty"`
 	Plate     *PlateLine  `json:",omitempty"`

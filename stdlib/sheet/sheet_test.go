@@ -136,21 +136,27 @@ func TestRefusals(t *testing.T) {
 			table.Column("a", []float64{1, 2})
 			table.Texts("b", []string{"one"})
 		}, "got 1 rows, want 2"},
-		"points":     {func(s *Sheet) { s.NewFigure("f", "x", "y").Curve("c", []float64{1}, nil) }, "got 1 x and 0 y"},
-		"outline":    {func(s *Sheet) { s.NewDrawing("d").Outline([]float64{0, 1}, []float64{0, 1}) }, "Drawing.Outline: got 2 points, want at least 3"},
-		"ragged":     {func(s *Sheet) { s.NewDrawing("d").Line("l", []float64{0, 1}, []float64{0}) }, "Drawing.Line: got 2 x and 1 y"},
-		"nan":        {func(s *Sheet) { s.NewDrawing("d").Thin([]float64{0, math.NaN()}, []float64{0, 1}) }, "Drawing.Thin: point 2: got (NaN, 1) m, want finite"},
-		"inf":        {func(s *Sheet) { s.NewDrawing("d").Mark("m", math.Inf(1), 0) }, "Drawing.Mark: point 1: got (+Inf, 0) m"},
-		"far":        {func(s *Sheet) { s.NewDrawing("d").Arrow("a", 0, 0, 1e10, 0) }, "Drawing.Arrow: point 2"},
-		"radius":     {func(s *Sheet) { s.NewDrawing("d").Circle(0, 0, -1) }, "Drawing.Circle: radius: got -1 m, want 0"},
-		"offset":     {func(s *Sheet) { s.NewDrawing("d").Dimension(0, 0, 1, 0, math.Inf(1)) }, "Drawing.Dimension: offset: got +Inf m"},
-		"no name":    {func(s *Sheet) { s.NewDrawing("d").Area("", []float64{0, 1, 1}, []float64{0, 0, 1}) }, "Drawing.Area: got no name"},
-		"tone":       {func(s *Sheet) { s.NewDrawing("d").Shade([]float64{0, 1, 1}, []float64{0, 0, 1}, math.NaN()) }, "Drawing.Shade: value: got NaN"},
-		"scale":      {func(s *Sheet) { s.NewDrawing("d").Scale("u", 1, 1) }, "Drawing.Scale \"u\": got low 1 and high 1"},
-		"angles":     {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{1}, nil) }, "Rose.Curve \"c\": got 1 angles and 0 values"},
-		"angle":      {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{math.NaN()}, []float64{1}) }, "angle 1: got NaN"},
-		"below":      {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{0}, []float64{-1}) }, "value 1: got -1, want a finite value, at least 0"},
-		"limit":      {func(s *Sheet) { s.NewRose("r").Limit("l", math.NaN()) }, "Rose.Limit \"l\": got NaN"},
+		"points":  {func(s *Sheet) { s.NewFigure("f", "x", "y").Curve("c", []float64{1}, nil) }, "got 1 x and 0 y"},
+		"outline": {func(s *Sheet) { s.NewDrawing("d").Outline([]float64{0, 1}, []float64{0, 1}) }, "Drawing.Outline: got 2 points, want at least 3"},
+		"ragged":  {func(s *Sheet) { s.NewDrawing("d").Line("l", []float64{0, 1}, []float64{0}) }, "Drawing.Line: got 2 x and 1 y"},
+		"nan":     {func(s *Sheet) { s.NewDrawing("d").Thin([]float64{0, math.NaN()}, []float64{0, 1}) }, "Drawing.Thin: point 2: got (NaN, 1) m, want finite"},
+		"inf":     {func(s *Sheet) { s.NewDrawing("d").Mark("m", math.Inf(1), 0) }, "Drawing.Mark: point 1: got (+Inf, 0) m"},
+		"far":     {func(s *Sheet) { s.NewDrawing("d").Arrow("a", 0, 0, 1e10, 0) }, "Drawing.Arrow: point 2"},
+		"radius":  {func(s *Sheet) { s.NewDrawing("d").Circle(0, 0, -1) }, "Drawing.Circle: radius: got -1 m, want 0"},
+		"offset":  {func(s *Sheet) { s.NewDrawing("d").Dimension(0, 0, 1, 0, math.Inf(1)) }, "Drawing.Dimension: offset: got +Inf m"},
+		"no name": {func(s *Sheet) { s.NewDrawing("d").Area("", []float64{0, 1, 1}, []float64{0, 0, 1}) }, "Drawing.Area: got no name"},
+		"tone":    {func(s *Sheet) { s.NewDrawing("d").Shade([]float64{0, 1, 1}, []float64{0, 0, 1}, math.NaN()) }, "Drawing.Shade: value: got NaN"},
+		"scale":   {func(s *Sheet) { s.NewDrawing("d").Scale("u", 1, 1) }, "Drawing.Scale \"u\": got low 1 and high 1"},
+		"angles":  {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{1}, nil) }, "Rose.Curve \"c\": got 1 angles and 0 values"},
+		"angle":   {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{math.NaN()}, []float64{1}) }, "angle 1: got NaN"},
+		"below":   {func(s *Sheet) { s.NewRose("r").Curve("c", []float64{0}, []float64{-1}) }, "value 1: got -1, want a finite value, at least 0"},
+		"limit":   {func(s *Sheet) { s.NewRose("r").Limit("l", math.NaN()) }, "Rose.Limit \"l\": got NaN"},
+		"step":    {func(s *Sheet) { s.NewMotion("m", 0.03) }, "NewMotion \"m\": step: got 30 ms, want 20 ms, 50 ms"},
+		"frames": {func(s *Sheet) {
+			for m := s.NewMotion("m", 0.1); ; {
+				m.Frame()
+			}
+		}, "Motion.Frame: more than 60 frames"},
 		"shop twice": {func(s *Sheet) { s.ShopFile("a.csv", ""); s.ShopFile("A.csv", "") }, `got "A.csv" again (there is "a.csv")`},
 		"shop bytes": {func(s *Sheet) { s.ShopFile("a.csv", "\xff") }, "not UTF-8"},
 		"patches": {func(s *Sheet) {
@@ -207,13 +213,16 @@ func TestPicturesJSON(t *testing.T) {
 	r := s.NewRose("wind")
 	r.Curve("all", []float64{0, 1}, []float64{3, 4})
 	r.Limit("most", 5)
+	m := s.NewMotion("swell", 0.1)
+	m.Frame().Circle(0, 0, 1)
 	got, err := json.Marshal(s.Entries)
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := `[{"Site":0,"Drawing":{"Title":"plan","Shapes":[{"Kind":"outline","X":[0,2,2],"Y":[0,0,1]},{"Kind":"circle","X":[1],"Y":[0.5],"Value":0.25},` +
 		`{"Kind":"dimension","X":[0,2],"Y":[0,0],"Value":-0.5},{"Kind":"patch","X":[0,1,1],"Y":[0,0,1]},{"Kind":"compass"}],"Tones":{"Name":"share","Low":0,"High":1}}},` +
-		`{"Site":0,"Rose":{"Title":"wind","Curves":[{"Site":0,"Name":"all","Angles":[0,1],"Values":[3,4]}],"Limits":[{"Site":0,"Name":"most","At":5}]}}]`
+		`{"Site":0,"Rose":{"Title":"wind","Curves":[{"Site":0,"Name":"all","Angles":[0,1],"Values":[3,4]}],"Limits":[{"Site":0,"Name":"most","At":5}]}},` +
+		`{"Site":0,"Motion":{"Title":"swell","Step":0.1,"Frames":[{"Title":"","Shapes":[{"Kind":"circle","X":[0],"Y":[0],"Value":1}]}]}}]`
 	if string(got) != want {
 		t.Errorf("entries:\n got %s\nwant %s", got, want)
 	}
@@ -249,7 +258,7 @@ func TestCapture(t *testing.T) {
 		{1.5, "1.5"}, {3, "3"}, {"a b", `"a b"`}, {true, "true"},
 		{[]float64{1, 0.1}, "[1 0.1]"}, {inner{1, 2}, "{1 2}"}, {&inner{1, 2}, "{1 2}"},
 		{map[int]string{2: "b", 1: "a"}, `[{1 "a"} {2 "b"}]`}, {(*inner)(nil), "nil"},
-		{&Figure{}, "figure"}, {&Drawing{}, "drawing"}, {&Rose{}, "rose"}, {func() {}, "func"},
+		{&Figure{}, "figure"}, {&Drawing{}, "drawing"}, {&Rose{}, "rose"}, {&Motion{}, "motion"}, {func() {}, "func"},
 	} {
 		if got := Capture(reflect.ValueOf(c.v)).String(); got != c.want {
 			t.Errorf("%v: got %s, want %s", c.v, got, c.want)
