@@ -9,8 +9,8 @@ import (
 )
 
 // Draw draws the landings over the plan of the bed: in tones how many landed on
-// each square, the contours of the envelopes, the wall, the hull at the start of
-// the moments drawn, and the base.
+// each square, the contours of the envelopes, the wall's inner side with its width,
+// the hull at the start of the moments drawn, and the base.
 //
 // Source: plan to scale; contours as in Game.Throw.
 func (l Landings) Draw(d *sheet.Drawing) {
@@ -24,7 +24,7 @@ func (l Landings) Draw(d *sheet.Drawing) {
 		for _, s := range l.Squares {
 			most = max(most, math.Log10(s.Flights))
 		}
-		d.Scale(fmt.Sprintf("middles that land on 0.1 m by 0.1 m, of %g flights: 0 is one, 1 ten, 2 a hundred", l.Clear), 0, max(most, 1))
+		d.Scale(fmt.Sprintf("middles of %.0f flights that land on 0.1 m by 0.1 m, as a power of ten: 0 is one, 1 ten, 2 a hundred", l.Clear), 0, max(most, 1))
 	}
 	d.Circle(0, 0, g.Bed.Inner)
 	if ride, err := g.Programme.Ride(g.Base); err == nil && len(g.Base.Hull) > 2 {
@@ -42,6 +42,6 @@ func (l Landings) Draw(d *sheet.Drawing) {
 	for _, e := range l.Envelopes {
 		d.Line(fmt.Sprintf("%.4g %% of the middles", 100*e.Share), append(e.X, e.X[0]), append(e.Y, e.Y[0]))
 	}
-	const left = -math.Pi / 4
-	d.Arrow(fmt.Sprintf("inner side of the wall, %.2f m", g.Bed.Inner/units.M), 0, 0, g.Bed.Inner*math.Cos(left), g.Bed.Inner*math.Sin(left))
+	const clear = 0.25 * units.M
+	d.Dimension(-g.Bed.Inner, 0, g.Bed.Inner, 0, -g.Bed.Inner-clear)
 }

@@ -104,10 +104,10 @@ func (t *tally) contour(sorted [directions][]float64, hold int) (xs, ys []units.
 			high = middle - 1
 		}
 	}
-	// Corner between each half-plane and the next that bounds.
 	reach := make([]float64, 2*directions)
 	for k, list := range sorted {
-		reach[k], reach[k+directions] = list[n-1-low], -list[low]
+		const touch = 1e-9 * units.M // or landings on one line would have none
+		reach[k], reach[k+directions] = list[n-1-low]+touch, touch-list[low]
 	}
 	return outline(reach)
 }

@@ -16,6 +16,7 @@ type flight struct {
 	top          float64       // highest point of it
 	wall         float64       // distance from the bed's middle where it comes down to the wall's top
 	hull, post   float64       // speed with which it met them; 0 if it did not
+	outside      bool          // it has been clear of the hull's outline
 	back         bool          // it came down on its own hull
 	over, off    bool
 }
@@ -61,9 +62,14 @@ func (s *stage) meets(f *flight, t float64, path path, near float64) {
 		return
 	}
 	p := s.inHull(f.start+t, at)
-	if d, inside := s.fromHull(p); d < min(s.Round, near)-5*units.Mm {
+	aside, up, inside := s.fromHull(p)
+	f.outside = f.outside || !s.Edge || aside >= s.Round
+	if length(vector.Vector{aside, up}) < min(s.Round, near)-5*units.Mm {
 		if inside {
 			f.back = true
+			return
+		}
+		if !f.outside {
 			return
 		}
 		_, speed := path.after(t)
@@ -77,8 +83,8 @@ func (s *stage) nearest(t float64, at vector.Vector) float64 {
 	if len(s.poses) == 0 {
 		return 0
 	}
-	d, _ := s.fromHull(s.inHull(t, at))
-	return d
+	aside, up, _ := s.fromHull(s.inHull(t, at))
+	return length(vector.Vector{aside, up})
 }
 
 // inHull turns a place in the world into the roll part, as that stands at the
@@ -94,10 +100,11 @@ func (s *stage) inHull(t float64, at vector.Vector) vector.Vector {
 	return in
 }
 
-// fromHull is the distance of a place from the hull, a prism below its edge, and
-// whether it lies over the hull's outline.
-func (s *stage) fromHull(p vector.Vector) (distance float64, inside bool) {
-	up := max(0, p[2]-s.rim, s.rim-s.HullDepth-p[2])
+// fromHull is how far aside of the hull's outline and how far above or below the
+// hull a place lies, and whether it lies over the outline. The hull is a prism below
+// its highest edge.
+func (s *stage) fromHull(p vector.Vector) (aside, up float64, inside bool) {
+	up = max(0, p[2]-s.rim, s.rim-s.HullDepth-p[2])
 	hull := s.Base.Hull
 	least := math.Inf(1)
 	for i, a := range hull {
@@ -114,9 +121,9 @@ func (s *stage) fromHull(p vector.Vector) (distance float64, inside bool) {
 		least = min(least, float64(dx*dx)+float64(dy*dy))
 	}
 	if inside {
-		return up, true
+		return 0, up, true
 	}
-	return math.Sqrt(least + float64(up*up)), false
+	return math.Sqrt(least), up, false
 }
 
 // A path is a flight through the air.

@@ -124,12 +124,42 @@ func (s *stage) release(d *draws) (flight, bool) {
 		}
 	}
 	f.start = moment
-	path := s.Base.Point(s.ride.At(moment), s.middle(f.height))
-	level := push * math.Sqrt(1-float64(up*up))
 	sin, cos := math.Sincos(2 * math.Pi * round)
+	from := s.middle(f.height)
+	if s.Edge {
+		from = s.edge(cos, sin)
+		from.Z += s.Middle * f.height
+	}
+	state := s.ride.At(moment)
+	path, m := s.Base.Point(state, from), state.Rotation()
+	level := push * math.Sqrt(1-float64(up*up))
+	x, y, z := level*cos, level*sin, push*up
 	f.at = vector.Vector{rounded(path.At.X), rounded(path.At.Y), rounded(path.At.Z)}
-	f.speed = vector.Vector{rounded(path.Velocity.X + float64(level*cos)), rounded(path.Velocity.Y + float64(level*sin)), rounded(path.Velocity.Z + float64(push*up))}
+	f.speed = vector.Vector{
+		rounded(path.Velocity.X + m.XX*x + m.XY*y + m.XZ*z),
+		rounded(path.Velocity.Y + m.YX*x + m.YY*y + m.YZ*z),
+		rounded(path.Velocity.Z + m.ZX*x + m.ZY*y + m.ZZ*z),
+	}
 	return f, true
+}
+
+// edge is where the way from the place in a direction leaves the hull, on its edge.
+func (s *stage) edge(cos, sin float64) motion.Point {
+	far, at := -1.0, s.Place
+	hull := s.Base.Hull
+	for i, a := range hull {
+		b := hull[(i+1)%len(hull)]
+		ex, ey, px, py := b.X-a.X, b.Y-a.Y, s.Place.X-a.X, s.Place.Y-a.Y
+		over := ex*sin - ey*cos
+		if over == 0 {
+			continue
+		}
+		share, way := (px*sin-py*cos)/over, (px*ey-py*ex)/over
+		if share >= 0 && share <= 1 && way > far {
+			far, at = way, motion.Point{X: a.X + share*ex, Y: a.Y + share*ey, Z: a.Z + share*(b.Z-a.Z)}
+		}
+	}
+	return at
 }
 
 // opens is when hands open that from a moment on have a grip and hold a time.

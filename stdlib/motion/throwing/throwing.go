@@ -45,7 +45,7 @@ type Riders struct {
 	Slight, Stout units.MassPerArea // mass over the square of the height, more than 0
 	Weak, Strong  units.Number      // force that the hands hold, over the body's weight, 0 or more; both 0: lets go by himself
 	Brief, Long   units.Time        // for which more than that has to last until the hands open, 0 or more
-	Least, Most   units.Speed       // of pushing off, in any direction upward, all alike, 0 or more
+	Least, Most   units.Speed       // of pushing off, in any direction upward from the roll part, all alike, 0 or more
 }
 
 func (r Riders) check() error {
@@ -85,6 +85,7 @@ type Game struct {
 	From, Until units.Time // moments of the ride that are drawn from; both 0: the whole ride
 
 	Place    motion.Point // middle of the seat, or of the feet of who stands, from the roll axis in the roll part
+	Edge     bool         // he goes over the edge of the hull, where his push leads to, and does not fly straight from the place
 	Middle   units.Number // height of the middle of mass over that, over body height: about 0.14 sitting, 0.55 standing
 	Friction units.Number // on the seat: what it holds, the hands need not; 0 or more
 	Riders   Riders
@@ -123,6 +124,9 @@ func (g Game) check() error {
 	}
 	if g.Drag > 0 && g.Air == 0 {
 		return fmt.Errorf("air: got 0, want its density, since there is drag")
+	}
+	if g.Edge && len(g.Base.Hull) < 3 {
+		return fmt.Errorf("hull: got %d points, want an outline of three or more, since riders go over its edge", len(g.Base.Hull))
 	}
 	for _, s := range g.Shares {
 		if !(s > 0.5 && s < 1) {
@@ -181,10 +185,13 @@ type Square struct {
 // A rider is drawn with a moment. From then on he holds on, until the force that
 // the hands need, beyond what the seat carries and its friction holds, is more
 // than his grip for his time of holding; with a grip of 0 he lets go at once. He
-// leaves with the velocity of his middle of mass and his push, and flies freely,
+// leaves from his place, or where his push leads him over the edge of the hull,
+// as high over the edge as over the place; how he slides there is not followed. He
+// leaves with the velocity of the roll part there and his push, and flies freely,
 // with drag if there is any, until the ball about his middle meets the level of
 // the bed. Every 20 ms it is seen whether that ball meets the base's post, or comes
-// nearer to the hull, which moves on, than it was at the start.
+// nearer to the hull, which moves on, than it was at the start; the edge that he
+// goes over does not count until he has once been outside it.
 //
 // The Best of a Quantile is the smallest that holds the share of the flights drawn,
 // the Upper the order statistic that Rank gives. The contour is the smallest of

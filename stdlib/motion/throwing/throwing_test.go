@@ -134,6 +134,34 @@ func TestGrip(t *testing.T) {
 	proof.Fails(t, "strong", err, "of 10000 riders nobody flew to the bed")
 }
 
+// Over the edge of a square 2 m wide that spins, with no push to speak of: from so
+// far out as the edge is in each direction, 1/cos of up to 45°, along the tangent.
+func TestOverTheEdge(t *testing.T) {
+	g := game(0, 1.2, true)
+	g.Edge = true
+	g.Base.Hull = []motion.Point{{X: 1, Y: -1, Z: 1.2}, {X: 1, Y: 1, Z: 1.2}, {X: -1, Y: 1, Z: 1.2}, {X: -1, Y: -1, Z: 1.2}}
+	g.Flights, g.Shares = 20_000, []float64{0.9, 0.99}
+	g.Riders.Least, g.Riders.Most = 1e-9, 1e-9
+	land := proof.Must(g.Throw())(t)
+	for i, e := range land.Envelopes {
+		q := g.Shares[i]
+		scatter := 4 * math.Sqrt(q*(1-q)/20_000)
+		at := func(q float64) float64 {
+			return math.Sqrt(1+9*2*1.2/units.Gn) / math.Cos(q*45*units.Deg)
+		}
+		if low, high := at(q-scatter), at(min(q+scatter, 1)); !(low <= e.Radius.Best && e.Radius.Best <= high) {
+			t.Errorf("%g: got %g m, want %g to %g m", q, e.Radius.Best, low, high)
+		}
+		proof.Near(t, "drop", e.Drop.Best, 1.2, 1e-8)
+	}
+	if land.Clear != 20_000 {
+		t.Errorf("clear: got %g", land.Clear)
+	}
+	g.Base.Hull = nil
+	_, err := g.Throw()
+	proof.Fails(t, "hull", err, "hull: got 0 points")
+}
+
 // The wall: who comes down to its top beyond its inner side has passed over it.
 func TestWall(t *testing.T) {
 	g := game(0.8, 1.2, true)
