@@ -229,6 +229,8 @@ func (g *gatherer) entries() error {
 			err = shown("rose", e.Rose.Title, e.Rose)
 		case e.Plate != nil:
 			err = shown("plate", e.Plate.What, e.Plate)
+		case e.Motion != nil:
+			err = shown("motion", e.Motion.Title, e.Motion)
 		case e.Trial != nil:
 			g.trial(e.Trial, line)
 		case e.ShopFile != nil:
