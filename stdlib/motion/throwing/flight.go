@@ -30,7 +30,7 @@ func (s *stage) fly(f *flight) {
 	lands := path.down(s.Bed.Crown + s.Round)
 	near := s.nearest(f.start, f.at)
 	for k := 1; ; k++ {
-		t := float64(k) * look
+		t := float64(float64(k) * look)
 		if t >= lands {
 			break
 		}
@@ -239,7 +239,7 @@ func (p *dragPath) next(s freePath, h float64) freePath {
 func (p *dragPath) after(t float64) (at, speed vector.Vector) {
 	k := min(int(t/step+1e-9), len(p.states)-1)
 	s := p.states[k]
-	if h := t - float64(k)*step; h > 1e-9*step {
+	if h := t - float64(float64(k)*step); h > 1e-9*step {
 		s = p.next(s, h)
 	}
 	return s.at, s.speed
@@ -249,7 +249,7 @@ func (p *dragPath) after(t float64) (at, speed vector.Vector) {
 func (p *dragPath) glance(t float64) vector.Vector {
 	k := min(int(t/step), len(p.states)-2)
 	a, b := &p.states[k], &p.states[k+1]
-	u := (t - float64(k)*step) / step
+	u := (t - float64(float64(k)*step)) / step
 	v := 1 - u
 	end, start := float64(u*u)*(3-float64(2*u)), float64(u*u*v)*step
 	var at vector.Vector
@@ -275,7 +275,7 @@ func (p *dragPath) down(level float64) float64 {
 			s := p.next(from, h)
 			h += (s.at[2] - level) / -s.speed[2]
 		}
-		return float64(i)*step + h
+		return float64(float64(i)*step) + h
 	}
 	return 0
 }

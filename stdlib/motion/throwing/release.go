@@ -67,7 +67,7 @@ func (s *stage) work() {
 	seated := s.Base
 	seated.Seats = []motion.Seat{{Name: "middle", At: s.middle((s.Riders.Short + s.Riders.Tall) / 2)}}
 	for k := 0; ; k++ {
-		t := s.from + float64(k)*tick
+		t := s.from + float64(float64(k)*tick)
 		if t > s.until+longest {
 			break
 		}
@@ -180,7 +180,7 @@ func (s *stage) opens(moment, grip, hold float64) (float64, bool) {
 			since = k
 		}
 		if k-since >= lasting {
-			return s.from + float64(k)*tick, true
+			return s.from + float64(float64(k)*tick), true
 		}
 	}
 	return 0, false
