@@ -65,6 +65,7 @@ func TestStormSkiffThrown(t *testing.T) {
 	near(t, "beyond the inner side", number(t, res, "jumped"), item(t, res, "middles", 3)-2.25)
 	near(t, "flown", number(t, res, "flown"), item(t, res, "fly", 0)*100_000)
 	near(t, "share that flies", number(t, res, "thrown"), item(t, res, "fly", 0))
+	near(t, "share of strikes", number(t, res, "meet"), number(t, res, "met")/(item(t, res, "fly", 0)*100_000+item(t, res, "fly", 1)*40_000))
 	if hits := number(t, res, "met"); hits > 10 {
 		t.Errorf("strikes: got %g", hits)
 	}
