@@ -38,6 +38,7 @@ import (
 	"tautline/stdlib/motion/contact"
 	"tautline/stdlib/motion/drive"
 	"tautline/stdlib/motion/exposure"
+	"tautline/stdlib/motion/throwing"
 	"tautline/stdlib/motion/vibration"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
@@ -692,6 +693,20 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Section":     reflect.ValueOf((*exposure.Section)(nil)),
 			"Stay":        reflect.ValueOf((*exposure.Stay)(nil)),
 		},
+		"tautline/stdlib/motion/throwing/throwing": {
+			"Bed":        reflect.ValueOf((*throwing.Bed)(nil)),
+			"DrawsFor":   reflect.ValueOf(throwing.DrawsFor),
+			"Envelope":   reflect.ValueOf((*throwing.Envelope)(nil)),
+			"Game":       reflect.ValueOf((*throwing.Game)(nil)),
+			"Landings":   reflect.ValueOf((*throwing.Landings)(nil)),
+			"NewTopple":  reflect.ValueOf(throwing.NewTopple),
+			"Projectile": reflect.ValueOf((*throwing.Projectile)(nil)),
+			"Quantile":   reflect.ValueOf((*throwing.Quantile)(nil)),
+			"Rank":       reflect.ValueOf(throwing.Rank),
+			"Riders":     reflect.ValueOf((*throwing.Riders)(nil)),
+			"Square":     reflect.ValueOf((*throwing.Square)(nil)),
+			"Topple":     reflect.ValueOf((*throwing.Topple)(nil)),
+		},
 		"tautline/stdlib/motion/vibration/vibration": {
 			"Daily":     reflect.ValueOf(vibration.Daily),
 			"DoseValue": reflect.ValueOf((*vibration.DoseValue)(nil)),
@@ -714,8 +729,10 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Figure":     reflect.ValueOf((*sheet.Figure)(nil)),
 			"Given":      reflect.ValueOf(s.Given),
 			"Holds":      reflect.ValueOf(s.Holds),
+			"Motion":     reflect.ValueOf((*sheet.Motion)(nil)),
 			"NewDrawing": reflect.ValueOf(s.NewDrawing),
 			"NewFigure":  reflect.ValueOf(s.NewFigure),
+			"NewMotion":  reflect.ValueOf(s.NewMotion),
 			"NewRose":    reflect.ValueOf(s.NewRose),
 			"NewTable":   reflect.ValueOf(s.NewTable),
 			"Note":       reflect.ValueOf(s.Note),

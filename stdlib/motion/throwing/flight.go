@@ -29,6 +29,7 @@ func (s *stage) fly(f *flight) {
 	f.top = path.top()
 	lands := path.down(s.Bed.Crown + s.Round)
 	near := s.nearest(f.start, f.at)
+	f.outside = !s.Edge
 	for k := 1; ; k++ {
 		t := float64(float64(k) * look)
 		if t >= lands {
@@ -62,8 +63,11 @@ func (s *stage) meets(f *flight, t float64, path path, near float64) {
 		return
 	}
 	p := s.inHull(f.start+t, at)
+	if f.outside && p[2]-s.rim >= s.Round { // over it
+		return
+	}
 	aside, up, inside := s.fromHull(p)
-	f.outside = f.outside || !s.Edge || aside >= s.Round
+	f.outside = f.outside || aside >= s.Round
 	if length(vector.Vector{aside, up}) < min(s.Round, near)-5*units.Mm {
 		if inside {
 			f.back = true
@@ -208,8 +212,8 @@ func (p *dragPath) fall(level float64) {
 }
 
 // rounds of Newton's method from where the body would be without drag: each divides
-// what is left by a thousand or more.
-const rounds = 3
+// what is left by a hundred or more.
+const rounds = 2
 
 // next is the state after a time, by one step of Runge and Kutta's fourth order.
 func (p *dragPath) next(s freePath, h float64) freePath {

@@ -131,16 +131,22 @@ func (s *stage) release(d *draws) (flight, bool) {
 		from.Z += s.Middle * f.height
 	}
 	state := s.ride.At(moment)
-	path, m := s.Base.Point(state, from), state.Rotation()
+	path := s.Base.Point(state, from)
 	level := push * math.Sqrt(1-float64(up*up))
-	x, y, z := level*cos, level*sin, push*up
+	own := turned(vector.Vector{level * cos, level * sin, push * up}, state)
 	f.at = vector.Vector{rounded(path.At.X), rounded(path.At.Y), rounded(path.At.Z)}
-	f.speed = vector.Vector{
-		rounded(path.Velocity.X + m.XX*x + m.XY*y + m.XZ*z),
-		rounded(path.Velocity.Y + m.YX*x + m.YY*y + m.YZ*z),
-		rounded(path.Velocity.Z + m.ZX*x + m.ZY*y + m.ZZ*z),
-	}
+	f.speed = vector.Vector{rounded(path.Velocity.X + own[0]), rounded(path.Velocity.Y + own[1]), rounded(path.Velocity.Z + own[2])}
 	return f, true
+}
+
+// turned is a vector of the roll part in the world.
+func turned(v vector.Vector, state motion.State) vector.Vector {
+	for i, angle := range [3]float64{state.Roll.Position, state.Pitch.Position, state.Yaw.Position} {
+		sin, cos := math.Sincos(angle)
+		j, k := (i+1)%3, (i+2)%3
+		v[j], v[k] = float64(cos*v[j])-float64(sin*v[k]), float64(sin*v[j])+float64(cos*v[k])
+	}
+	return v
 }
 
 // edge is where the way from the place in a direction leaves the hull, on its edge.
