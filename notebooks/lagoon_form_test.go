@@ -152,7 +152,9 @@ func stepNumbers(t *testing.T, res *runner.Result, s step, rise, level float64) 
 // seams are the strengths: thread over stitch less a fifth, by the factors of HF-110.
 func seams(t *testing.T, res *runner.Result) {
 	const factors = 1.3 * 1.4 * 1.2 * 1.7 * 1.2 / 0.9
-	near(t, "seam round a patch", number(t, res, "round"), 95/0.005*0.8*math.Pi*0.12/factors)
+	near(t, "factors", number(t, res, "g"), factors)
+	near(t, "strap", number(t, res, "Tstrap"), 6000/factors)
+	near(t, "seam round a patch", number(t, res, "Tpatch"), 95/0.005*0.8*math.Pi*0.12/factors)
 	near(t, "long seams", number(t, res, "Nlong"), 2*95/0.005*0.8/factors)
 }
 

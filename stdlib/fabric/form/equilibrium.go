@@ -60,14 +60,6 @@ type CableForce struct {
 	Length units.Length
 }
 
-// A Reaction is what a support does to the membrane.
-type Reaction struct {
-	Name    string
-	X, Y, Z units.Force // sums over its points
-	Most    units.Force // greatest size at one point
-	Points  []PointLoad // at each point
-}
-
 // Equilibrium is the form in which the membrane's fabric and cables balance
 // pressure and loads.
 //
@@ -185,28 +177,6 @@ func (e *Equilibrium) cables(cables []Cable, s *system) {
 			e.Warnings = append(e.Warnings, fmt.Sprintf("cable %q hangs loose", c.Name))
 		}
 		e.Cables = append(e.Cables, f)
-	}
-}
-
-// reactions are what is out of balance where points are held, point loads there
-// included.
-func (e *Equilibrium) reactions(supports []Support, out []vec) {
-	given := make([][3]bool, len(out)) // to an earlier support
-	for _, g := range supports {
-		r := Reaction{Name: g.Name}
-		held := [3]bool{!g.FreeX, !g.FreeY, !g.FreeZ}
-		for _, p := range slices.Compact(slices.Sorted(slices.Values(g.Points))) {
-			var f vec
-			for d := range 3 {
-				if held[d] && !given[p][d] {
-					f[d], given[p][d] = out[p][d], true
-				}
-			}
-			r.X, r.Y, r.Z = r.X+f[0], r.Y+f[1], r.Z+f[2]
-			r.Most = math.Max(r.Most, f.Length())
-			r.Points = append(r.Points, PointLoad{p, f[0], f[1], f[2]})
-		}
-		e.Supports = append(e.Supports, r)
 	}
 }
 

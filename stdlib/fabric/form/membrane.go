@@ -61,14 +61,6 @@ type PointLoad struct {
 	X, Y, Z units.Force
 }
 
-// A Support holds points where they are, but for directions in which it leaves
-// them free, as on a plane of symmetry.
-type Support struct {
-	Name                string
-	Points              []int
-	FreeX, FreeY, FreeZ bool
-}
-
 // check names what is wrong with the membrane.
 func (m Membrane) check() error {
 	if err := m.Mesh.Check(); err != nil {
@@ -101,11 +93,7 @@ func (m Membrane) check() error {
 		}
 	}
 	for i, s := range m.Supports {
-		err := m.has(s.Points)
-		if s.FreeX && s.FreeY && s.FreeZ {
-			err = fmt.Errorf("free in x, y and z: it holds nothing")
-		}
-		if err != nil {
+		if err := cmp.Or(m.has(s.Points), s.check()); err != nil {
 			return fmt.Errorf("support %d %s: %w", i, s.Name, err)
 		}
 	}

@@ -19,7 +19,9 @@ type system struct {
 	patches  []patch
 	segments []segment
 	load     []vec
-	unknown  [][3]int // of each point, -1 where it is held or carries nothing
+	unknown  [][3]int       // of each point, along x, y and z or its frame, -1 where it is held or carries nothing
+	held     []span         // ways in which each point is held
+	frames   map[int][3]vec // of points that are held askew
 	unknowns int
 
 	blocks []ldl.Block
@@ -47,15 +49,7 @@ func (s *system) number(supports []Support) error {
 			return fmt.Errorf("load at point %d: no triangle and no cable reaches it", p)
 		}
 	}
-	for _, g := range supports {
-		for _, p := range g.Points {
-			for d, free := range []bool{g.FreeX, g.FreeY, g.FreeZ} {
-				if !free {
-					s.unknown[p][d] = 0
-				}
-			}
-		}
-	}
+	s.hold(supports)
 	for p := range s.unknown {
 		for d, is := range s.unknown[p] {
 			s.unknown[p][d] = -1
@@ -160,12 +154,16 @@ func (s *system) stiffness(damping float64) *ldl.Matrix {
 	shared(len(s.blocks), func(i int) {
 		k := s.blocks[i].Values
 		if i >= len(s.patches) {
-			s.segments[i-len(s.patches)].stiffen(s.x, damping*s.tau, k)
+			e := &s.segments[i-len(s.patches)]
+			e.stiffen(s.x, damping*s.tau, k)
+			s.turn(e.corners[:], &s.blocks[i])
 			return
 		}
 		clear(k)
-		s.patches[i].smooth(damping*s.tau, damping*s.tau/(s.size*s.size), k)
-		s.patches[i].stiffen(s.x, k)
+		e := &s.patches[i]
+		e.smooth(damping*s.tau, damping*s.tau/(s.size*s.size), k)
+		e.stiffen(s.x, k)
+		s.turn(e.corners[:], &s.blocks[i])
 	})
 	return ldl.Assemble(s.unknowns, s.blocks)
 }
@@ -188,9 +186,13 @@ func shared(n int, work func(i int)) {
 func (s *system) free(v []vec) []float64 {
 	out := make([]float64, s.unknowns)
 	for p, u := range s.unknown {
+		at := v[p]
+		if axes, turned := s.frames[p]; turned {
+			at = along(axes, at)
+		}
 		for d, n := range u {
 			if n >= 0 {
-				out[n] = v[p][d]
+				out[n] = at[d]
 			}
 		}
 	}
@@ -205,6 +207,9 @@ func (s *system) spread(v []float64) []vec {
 			if n >= 0 {
 				out[p][d] = v[n]
 			}
+		}
+		if axes, turned := s.frames[p]; turned {
+			out[p] = back(axes, out[p])
 		}
 	}
 	return out

@@ -64,7 +64,7 @@ func (m Membrane) checkHeld(s *system) error {
 	}
 	push := make([]vec, len(s.x))
 	size := make([]float64, len(s.x))
-	held := make([][3]bool, len(s.x))
+	held := make([]span, len(s.x))
 	add := func(p int, f vec) {
 		push[g.of(p)] = push[g.of(p)].Plus(f)
 		size[g.of(p)] += f.Length()
@@ -78,9 +78,9 @@ func (m Membrane) checkHeld(s *system) error {
 	for p, f := range s.load {
 		add(p, f)
 	}
-	for p, u := range s.unknown {
-		for d := range u {
-			held[g.of(p)][d] = held[g.of(p)][d] || u[d] < 0
+	for p, ways := range s.held {
+		for _, way := range ways {
+			held[g.of(p)], _ = held[g.of(p)].with(way)
 		}
 	}
 	name := func(group int) string {
@@ -92,9 +92,10 @@ func (m Membrane) checkHeld(s *system) error {
 		return fmt.Sprintf("cable at point %d", group)
 	}
 	for p := range s.x {
+		free := held[p].rest(push[p])
 		for d, axis := range []string{"x", "y", "z"} {
-			if !held[p][d] && math.Abs(push[p][d]) > 1e-6*size[p] { // the rest is rounding
-				return fmt.Errorf("%s: nothing holds it along %s and its loads push it that way with %.4g N: give it a support", name(p), axis, push[p][d])
+			if math.Abs(free[d]) > 1e-6*size[p] { // the rest is rounding
+				return fmt.Errorf("%s: nothing holds it along %s and its loads push it that way with %.4g N: give it a support", name(p), axis, free[d])
 			}
 		}
 	}

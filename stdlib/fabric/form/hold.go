@@ -1,0 +1,225 @@
+package form
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/units"
+)
+
+// A Support holds points where they are, but for directions in which it leaves
+// them free, as on a plane of symmetry.
+//
+// A support with a direction Across leaves its points free along the plane square to
+// it, wherever that lies, such as the sides of a sector of something round.
+type Support struct {
+	Name                string
+	Points              []int
+	FreeX, FreeY, FreeZ bool
+	Across              Direction // of a plane that the points stay in; 0: x, y and z as above
+}
+
+// A Reaction is what a support does to the membrane.
+type Reaction struct {
+	Name    string
+	X, Y, Z units.Force // sums over its points
+	Most    units.Force // greatest size at one point
+	Points  []PointLoad // at each point
+}
+
+func (g Support) check() error {
+	across := vec{g.Across.X, g.Across.Y, g.Across.Z}
+	if size := across.Length(); size-size != 0 {
+		return fmt.Errorf("across: got (%g, %g, %g), want finite numbers", across[0], across[1], across[2])
+	}
+	switch {
+	case g.FreeX && g.FreeY && g.FreeZ:
+		return fmt.Errorf("free in x, y and z: it holds nothing")
+	case across != (vec{}) && (g.FreeX || g.FreeY || g.FreeZ):
+		return fmt.Errorf("across and free: got both, want one: a plane leaves free what lies in it")
+	}
+	return nil
+}
+
+// ways are the directions in which the support holds.
+func (g Support) ways() []vec {
+	if across := (vec{g.Across.X, g.Across.Y, g.Across.Z}); across != (vec{}) {
+		return []vec{across.Unit()}
+	}
+	var ways []vec
+	for d, free := range []bool{g.FreeX, g.FreeY, g.FreeZ} {
+		if !free {
+			var way vec
+			way[d] = 1
+			ways = append(ways, way)
+		}
+	}
+	return ways
+}
+
+// A span is the directions that some directions make up: up to three, square to one
+// another.
+type span []vec
+
+// rest is what of v lies outside.
+func (s span) rest(v vec) vec {
+	for range 2 { // once more for rounding
+		for _, w := range s {
+			v = v.Minus(w.Times(v.Dot(w)))
+		}
+	}
+	return v
+}
+
+// with is the span with another direction, and whether that was outside.
+func (s span) with(way vec) (span, bool) {
+	if rest := s.rest(way); rest.Length() > 1e-6 {
+		return append(slices.Clip(s), rest.Unit()), true
+	}
+	return s, false
+}
+
+// frame are three directions square to one another, those of the span first; held
+// says how many.
+func (s span) frame() (axes [3]vec, held int) {
+	held = len(s)
+	for d := range 3 {
+		var way vec
+		way[d] = 1
+		s, _ = s.with(way)
+	}
+	copy(axes[:], s)
+	return axes, held
+}
+
+// along is a vector by its parts in a frame, and back.
+func along(axes [3]vec, v vec) vec { return vec{axes[0].Dot(v), axes[1].Dot(v), axes[2].Dot(v)} }
+
+func back(axes [3]vec, v vec) vec {
+	return axes[0].Times(v[0]).Plus(axes[1].Times(v[1])).Plus(axes[2].Times(v[2]))
+}
+
+// upright is the frame of x, y and z.
+var upright = [3]vec{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+
+// hold sets the directions in which supports hold points: in those of x, y and z
+// where that will do, or else in a frame of the point.
+func (s *system) hold(supports []Support) {
+	spans := make([]span, len(s.x))
+	for _, g := range supports {
+		for _, p := range g.Points {
+			for _, way := range g.ways() {
+				spans[p], _ = spans[p].with(way)
+			}
+		}
+	}
+	s.held = spans
+	s.frames = map[int][3]vec{}
+	for p, held := range spans {
+		if len(held) == 0 || s.unknown[p][0] == 0 {
+			continue
+		}
+		axes, count := held.frame()
+		square := true
+		for _, way := range held {
+			square = square && math.Max(math.Abs(way[0]), math.Max(math.Abs(way[1]), math.Abs(way[2]))) == 1
+		}
+		if square {
+			for _, way := range held {
+				for d := range way {
+					if way[d] != 0 {
+						s.unknown[p][d] = 0
+					}
+				}
+			}
+			continue
+		}
+		s.frames[p] = axes
+		for d := range count {
+			s.unknown[p][d] = 0
+		}
+	}
+}
+
+// turn writes a block's rows and columns in the frames of its points.
+func (s *system) turn(corners []int, b *ldl.Block) {
+	n := 3 * len(corners)
+	for c, p := range corners {
+		axes, turned := s.frames[p]
+		if !turned {
+			continue
+		}
+		for k := range n {
+			row := along(axes, vec{b.Values[(3*c)*n+k], b.Values[(3*c+1)*n+k], b.Values[(3*c+2)*n+k]})
+			for d := range 3 {
+				b.Values[(3*c+d)*n+k] = row[d]
+			}
+		}
+		for k := range n {
+			row := along(axes, vec(b.Values[k*n+3*c:k*n+3*c+3]))
+			copy(b.Values[k*n+3*c:], row[:])
+		}
+	}
+}
+
+// reactions are what is out of balance where points are held, point loads there
+// included. Of supports that hold a point the same way the first takes it.
+func (e *Equilibrium) reactions(supports []Support, out []vec) {
+	type hold struct {
+		support int
+		way     vec
+	}
+	holds := make([][]hold, len(out))
+	spans := make([]span, len(out))
+	for k, g := range supports {
+		for _, p := range g.Points {
+			for _, way := range g.ways() {
+				var more bool
+				if spans[p], more = spans[p].with(way); more {
+					if g.Across == (Direction{}) { // what those before leave to it
+						way = spans[p][len(spans[p])-1]
+					}
+					holds[p] = append(holds[p], hold{k, way})
+				}
+			}
+		}
+	}
+	e.Supports = make([]Reaction, len(supports))
+	shares := make([]map[int]vec, len(supports))
+	for k, g := range supports {
+		e.Supports[k].Name, shares[k] = g.Name, map[int]vec{}
+	}
+	for p, list := range holds {
+		if len(list) == 0 {
+			continue
+		}
+		// The parts along the ways, which need not be square: least squares.
+		blocks := ldl.Block{}
+		right := make([]float64, len(list))
+		for i, a := range list {
+			blocks.Index = append(blocks.Index, i)
+			right[i] = a.way.Dot(out[p])
+			for _, b := range list {
+				blocks.Values = append(blocks.Values, a.way.Dot(b.way))
+			}
+		}
+		m := ldl.Assemble(len(list), []ldl.Block{blocks})
+		if f, err := ldl.Analyse(m).Factor(m, 0); err == nil {
+			f.Solve(right)
+		}
+		for i, h := range list {
+			shares[h.support][p] = shares[h.support][p].Plus(h.way.Times(right[i]))
+		}
+	}
+	for k, g := range supports {
+		r := &e.Supports[k]
+		for _, p := range slices.Compact(slices.Sorted(slices.Values(g.Points))) {
+			f := shares[k][p]
+			r.X, r.Y, r.Z = r.X+f[0], r.Y+f[1], r.Z+f[2]
+			r.Most = math.Max(r.Most, f.Length())
+			r.Points = append(r.Points, PointLoad{p, f[0], f[1], f[2]})
+		}
+	}
+}
