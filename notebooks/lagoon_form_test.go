@@ -184,7 +184,7 @@ func readStep(t *testing.T, res *runner.Result) step {
 		}
 		return out
 	}
-	s.cut, s.at = points("cut", 0), points("blown", 0, 0)
+	s.cut, s.at = points("cut", 0), points("blown", 8, 0)
 	mesh := res.Outcome.Values["cut"]
 	for _, tr := range mesh.Items[1].Items {
 		n := func(k int) int { return int(tr.Items[k].Number) }

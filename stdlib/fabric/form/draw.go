@@ -142,7 +142,7 @@ func drawNearLast(strokes []stroke) {
 // Draw draws the form to scale as it stands: its triangles in the tone of a
 // number, a mean over neighbours, its seams and open edges as thin lines. What is
 // nearer covers what is behind it, but for cables, which show through: by name as
-// lines, or as marks where they are seen from their end.
+// lines, or as a mark amid those of a name that are seen from their end.
 //
 // The scale ends where 95 % of the fabric lie below. A view or a tone that does not
 // exist panics.
@@ -175,19 +175,39 @@ func (e Equilibrium) Draw(d *sheet.Drawing, v View, t Tone) {
 		}
 	}
 	drawNearLast(strokes)
+	e.drawCables(d, v, at)
+	drawAxes(d, v, at)
+}
+
+// drawCables draws lines, and for those of a name that are seen from their end
+// one mark amid them.
+func (e Equilibrium) drawCables(d *sheet.Drawing, v View, at []vec) {
+	var names []string
+	var marks [][2]float64
+	var counts []float64
 	for _, c := range e.Cables {
 		var way []vec
 		for _, p := range c.Points {
 			way = append(way, at[p])
 		}
 		xs, ys := v.path(way...)
-		if name := cmp.Or(c.Name, "cable"); math.Hypot(slices.Max(xs)-slices.Min(xs), slices.Max(ys)-slices.Min(ys)) < extent(at)/500 {
-			d.Mark(name, xs[0], ys[0])
-		} else {
+		name := cmp.Or(c.Name, "cable")
+		if math.Hypot(slices.Max(xs)-slices.Min(xs), slices.Max(ys)-slices.Min(ys)) >= extent(at)/500 {
 			d.Line(name, xs, ys)
+			continue
 		}
+		k := slices.Index(names, name)
+		if k < 0 {
+			k = len(names)
+			names, marks, counts = append(names, name), append(marks, [2]float64{}), append(counts, 0)
+		}
+		marks[k][0] += xs[0]
+		marks[k][1] += ys[0]
+		counts[k]++
 	}
-	drawAxes(d, v, at)
+	for k, name := range names {
+		d.Mark(name, marks[k][0]/counts[k], marks[k][1]/counts[k])
+	}
 }
 
 // DrawSection draws what a plane cuts through the form to scale: fabric as bands

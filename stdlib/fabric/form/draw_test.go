@@ -96,6 +96,8 @@ func TestDrawCable(t *testing.T) {
 	panel.Points = append(panel.Points, surface.Point{X: 0.5, Y: 0.5, Z: -0.4})
 	e := form.Equilibrium{Mesh: panel, Triangles: make([]form.Tension, len(panel.Triangles)),
 		Cables: []form.CableForce{{Name: "tie", Points: []int{panel.Nearest(0.5, 0.5, 0), len(panel.Points) - 1}}}}
+	e.Cables = append(e.Cables, e.Cables[0]) // of one name: one mark
+	e.Cables[1].Points = []int{panel.Nearest(0.25, 0.5, 0), panel.Nearest(0.25, 0.5, 0)}
 	var s sheet.Sheet
 	for view, want := range map[form.View]string{form.Plan: "mark tie", form.Front: "line tie", form.Isometric: "line tie"} {
 		d := s.NewDrawing("tie")

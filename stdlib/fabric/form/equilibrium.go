@@ -22,18 +22,18 @@ const (
 
 // An Equilibrium is the form of a membrane under load and the forces in it.
 type Equilibrium struct {
-	Mesh      surface.Mesh // as it stands
 	Status    Status
 	Residual  units.Force  // greatest force out of balance at a point
 	Balance   units.Number // that force over the greatest sum of pulls at a point
 	Steps     int
-	Triangles []Tension // of each triangle of the mesh
-	Cables    []CableForce
-	Supports  []Reaction
 	Moved     units.Length // farthest that a point moved from the mesh as cut
 	Rise      units.Length // highest that a point rose above it, 0 or more
 	Sag       units.Length // deepest that a point sank below it, 0 or more
 	Warnings  []string
+	Mesh      surface.Mesh // as it stands
+	Cables    []CableForce
+	Supports  []Reaction
+	Triangles []Tension // of each triangle of the mesh
 }
 
 // A Tension is the state of a triangle: line forces on the fabric as it stands,

@@ -101,9 +101,6 @@ func back(axes [3]vec, v vec) vec {
 	return axes[0].Times(v[0]).Plus(axes[1].Times(v[1])).Plus(axes[2].Times(v[2]))
 }
 
-// upright is the frame of x, y and z.
-var upright = [3]vec{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
-
 // hold sets the directions in which supports hold points: in those of x, y and z
 // where that will do, or else in a frame of the point.
 func (s *system) hold(supports []Support) {

@@ -170,8 +170,9 @@ func TestMattress(t *testing.T) {
 // its elliptic integrals. By symmetry one disc whose rim slides in its plane
 // stands for both; the cloth stretches by a thousandth, and a rim of 96 straight
 // edges folds unevenly, in lobes that hold more air than the round form: within 1 % on
-// this mesh, and no nearer on a finer one (TestDiscBalloonSector converges). Half the volume is pi/3·r = 0.6092621 (2/3·pi·a·r in all);
-// only the meridian carries, p·r²/(2·rho) at the distance rho from the axis.
+// this mesh, and no nearer on a finer one (TestDiscBalloonSector converges). Half
+// the volume is pi/3·a·r² = 0.6092621; only the meridian carries, p·r²/(2·rho) at
+// the distance rho from the axis.
 func TestDiscBalloon(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 16}.Mesh()
 	disc = must(t, disc, err)
