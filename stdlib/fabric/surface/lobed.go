@@ -25,8 +25,8 @@ type Mattress struct {
 }
 
 // Mesh is the parts "skin", "baffle" and, unless it is open, "near end" and "far
-// end". Its seams are "baffle 1 top" and "baffle 1 bottom" and so on, "near seam" and
-// "far seam".
+// end". Its seams are "baffle 1 top" and "baffle 1 bottom", with ends also "baffle 1
+// near" and "baffle 1 far", and so on, "near seam" and "far seam".
 //
 // A field out of its range is an error.
 func (m Mattress) Mesh() (Mesh, error) {
@@ -51,8 +51,8 @@ type Wall struct {
 }
 
 // Mesh is the parts "skin", "baffle" and, unless it is open, "foot" and "top". Its
-// seams are "baffle 1 front" and "baffle 1 back" and so on, "foot seam" and "top
-// seam".
+// seams are "baffle 1 front" and "baffle 1 back", with foot and top also "baffle 1
+// foot" and "baffle 1 top", and so on, "foot seam" and "top seam".
 //
 // A field out of its range is an error.
 func (l Wall) Mesh() (Mesh, error) {
@@ -70,10 +70,10 @@ func (l Wall) Mesh() (Mesh, error) {
 		s := []string{m.Seams[i].Name}
 		rename(s, "near seam", "foot seam", "far seam", "top seam")
 		m.Seams[i].Name = s[0]
-		if n, isTop := strings.CutSuffix(s[0], " top"); isTop {
-			m.Seams[i].Name = n + " front"
-		} else if n, isBottom := strings.CutSuffix(s[0], " bottom"); isBottom {
-			m.Seams[i].Name = n + " back"
+		for _, turned := range [][2]string{{" top", " front"}, {" bottom", " back"}, {" near", " foot"}, {" far", " top"}} {
+			if n, is := strings.CutSuffix(s[0], turned[0]); is {
+				m.Seams[i].Name = n + turned[1]
+			}
 		}
 	}
 	return m, nil
@@ -241,6 +241,10 @@ func (l lobed) mesh(what string) (Mesh, error) {
 			middle := (b.from + b.to) / 2
 			w.lid("near end", near.bay(i), vec{middle, 0, 0}, false)
 			w.lid("far end", far.bay(i), vec{middle, l.length, 0}, true)
+		}
+		for i := range near.baffles { // the ends meet on the baffles
+			w.seam(numbered("baffle", i)+" near", near.baffles[i])
+			w.seam(numbered("baffle", i)+" far", far.baffles[i])
 		}
 	}
 	w.seam("near seam", near.outline())

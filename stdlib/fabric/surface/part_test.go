@@ -80,6 +80,9 @@ func TestPartsAgainstClosedForms(t *testing.T) {
 	if low.Z != 0 || high.Z != 2 {
 		t.Errorf("wall: got z from %g to %g m, want 0 to 2 m", low.Z, high.Z)
 	}
+	for name, length := range map[string]float64{"baffle 1 front": 2, "baffle 5 back": 2, "baffle 1 foot": 0.5, "baffle 5 top": 0.5} {
+		proof.Near(t, name, proof.Must(wall.SeamLength(name))(t), length, 1e-12)
+	}
 }
 
 func volumeNear(t *testing.T, what string, m surface.Mesh, volume, area, tol float64) {

@@ -22,7 +22,9 @@ type Tee struct {
 
 // Mesh is the parts "main" and "branch" and, unless it is open, "left end", "right
 // end" and "branch end". Its seams are "joint", where the tubes meet, "left seam",
-// "right seam" and "branch seam" round the ends, and "main long seam", below.
+// "right seam" and "branch seam" round the ends, "main long seam" below, "left upper
+// seam" and "right upper seam" from the ends to the joint, so that the main tube is two
+// halves, and "branch long seam", on its side.
 //
 // A field out of its range is an error, and a tube that ends before the joint
 // does.
@@ -154,4 +156,7 @@ func (w *weave) tee(t Tee) {
 	w.seam("right seam", rightRim)
 	w.seam("branch seam", rings[rows])
 	w.seam("main long seam", lines[len(lines)/2])
+	w.seam("left upper seam", left[quarter])
+	w.seam("right upper seam", right[quarter])
+	w.seam("branch long seam", column(rings, quarter))
 }
