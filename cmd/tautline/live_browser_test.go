@@ -204,6 +204,35 @@ func TestReadOnlyInBrowser(t *testing.T) {
 	}
 }
 
+// The library's documentation is searched beside the notebook.
+func TestLibraryInBrowser(t *testing.T) {
+	address, _ := atDesk(t, live.Options{})
+	tab := browsertest.Open(t)
+	tab.View(1500, "light")
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the panel", `document.getElementById("live:search") !== null`)
+	ask := func(query string) {
+		tab.Number(`{ document.querySelector("aside.library details").open = true; const s = document.getElementById("live:search"); s.value = "` + query + `"; s.dispatchEvent(new Event("input")); 1 }`)
+	}
+	ask("wrinkling")
+	tab.Until("what was found", `[...document.querySelectorAll("#live\\:found code")].some((c) => c.textContent === "fabric.Tube.WrinklingMoment")`)
+	tab.Number(`[...document.querySelectorAll("#live\\:found details")].find((d) => d.textContent.startsWith("fabric.Tube.WrinklingMoment")).open = true, 1`)
+	tab.Until("its source", `document.querySelector("#live\\:found details[open] pre").textContent.includes("Source: ")`)
+	picture(t, tab, "library")
+	ask("fabric.torus")
+	tab.Until("the names of a package", `document.querySelector("#live\\:found code")?.textContent.startsWith("fabric.Torus")`)
+	ask("<b>zzz")
+	tab.Until("nothing", `document.getElementById("live:count").textContent === "Nothing found."`)
+	tab.View(390, "dark")
+	ask("kPa")
+	tab.Until("by unit", `document.querySelectorAll("#live\\:found details").length === 25`)
+	if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
+		t.Errorf("at 390 px the page is %g px wide: it scrolls sideways", got)
+	}
+	picture(t, tab, "library-phone")
+	tab.Calm(address)
+}
+
 // A number that is another than in the newest record shows what it is there, and
 // nothing more once it is as signed.
 func TestSignedInBrowser(t *testing.T) {

@@ -256,6 +256,45 @@ async function order(what, more) {
 byID("live:keep")?.addEventListener("click", () => order("keep", {}));
 byID("live:drop")?.addEventListener("click", () => order("drop", {}));
 
+// The library's documentation, searched.
+
+const search = byID("live:search");
+let asked = 0;
+
+async function look() {
+  const mine = ++asked;
+  const query = search.value.trim();
+  let found = { entries: [], more: 0 };
+  if (query !== "") {
+    try {
+      found = await (await fetch("/library?q=" + encodeURIComponent(query))).json();
+    } catch {
+      return;
+    }
+  }
+  if (mine !== asked) return; // a newer question is on its way
+  byID("live:found").replaceChildren(...found.entries.map(entry));
+  const n = found.entries.length;
+  byID("live:count").textContent = query === "" ? "" : n === 0 ? "Nothing found." : found.more > 0 ? `The best ${n} of ${n + found.more}; another word narrows it.` : `${n} found.`;
+}
+
+function entry(e) {
+  const box = document.createElement("details");
+  const make = (kind, text) => {
+    const element = document.createElement(kind);
+    element.textContent = text;
+    return element;
+  };
+  const head = document.createElement("summary");
+  head.append(make("code", e.name), " ", make("span", e.summary));
+  const text = make("pre", e.signature + "\n\n" + e.doc);
+  text.tabIndex = 0;
+  box.append(head, text);
+  return box;
+}
+
+search?.addEventListener("input", look);
+
 // Readings of what was measured on the built ride.
 
 let trials = [];

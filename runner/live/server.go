@@ -64,6 +64,7 @@ func (d *Desk) handler(hosts map[string]bool) http.Handler {
 	mux.HandleFunc("GET /{$}", s.index)
 	mux.HandleFunc("GET /events", s.indexEvents)
 	mux.HandleFunc("GET /page.css", s.style)
+	mux.HandleFunc("GET /library", s.library)
 	mux.HandleFunc("GET /page.js", s.script)
 	mux.HandleFunc("GET /notebook/{slug}", s.notebook(s.page))
 	mux.HandleFunc("GET /notebook/{slug}/report.html", s.notebook(s.report))
