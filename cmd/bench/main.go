@@ -6,9 +6,11 @@
 //
 //	go run ./cmd/bench [-runs 11] [notebooks/lagoon-bed.md]
 //	go run ./cmd/bench -live [-runs 200] [notebooks/lagoon-bed.md]
+//	go run ./cmd/bench -all
 //
 // With -live it times the live page instead: from a save to the event that
-// carries the changed page, and from a number tried to the same.
+// carries the changed page, and from a number tried to the same. With -all it runs
+// every figure of merit and writes them into DEVELOPERS.md.
 //
 // Run it in the module's folder. Each figure is the median of whole processes,
 // the two in turn, so that a change of the machine's speed meets both.
@@ -26,14 +28,18 @@ import (
 )
 
 func main() {
-	runs := flag.Int("runs", 0, "runs of each; 0 is 11, or 200 with -live")
+	runs := flag.Int("runs", 0, "runs of each; 0 is 11, 200 with -live, 40 with -all")
 	live := flag.Bool("live", false, "time the live page")
+	everything := flag.Bool("all", false, "time everything that matters, and write it into DEVELOPERS.md")
 	flag.Parse()
 	notebook := "notebooks/lagoon-bed.md"
 	if flag.NArg() > 0 {
 		notebook = flag.Arg(0)
 	}
 	do, usual := bench, 11
+	if *everything {
+		do, usual, notebook = all, 40, "DEVELOPERS.md"
+	}
 	if *live {
 		do, usual = benchLive, 200
 	}
