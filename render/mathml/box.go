@@ -168,8 +168,10 @@ func product(factors []box) box {
 				ml = append(ml, times)
 				out.text += "·"
 			} else {
-				ml = append(ml, space)
-				out.text += " "
+				if !followsAtOnce(f.text) {
+					ml = append(ml, space)
+					out.text += " "
+				}
 				if last && len(factors) == 2 && out.level == levelProduct {
 					out.level, out.textLevel = levelQuantity, levelQuantity
 				}

@@ -18,7 +18,7 @@ func quantity(number, unit string) box {
 		return b
 	}
 	gap := thinSpace
-	if unit == "°" || unit == "′" || unit == "″" {
+	if followsAtOnce(unit) {
 		gap = ""
 	}
 	b.ml = el("mrow", b.ml, el("mtext", escape(gap+strings.ReplaceAll(unit, " ", hardSpace))))
@@ -29,6 +29,10 @@ func quantity(number, unit string) box {
 	b.textLevel = b.level
 	return b
 }
+
+// followsAtOnce reports whether a unit is a mark of angle, which follows its number
+// without space (ISO 80000-1).
+func followsAtOnce(unit string) bool { return unit == "°" || unit == "′" || unit == "″" }
 
 // numberForm is a sign, digits that may be grouped, and a power of ten.
 var numberForm = regexp.MustCompile(
