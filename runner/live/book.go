@@ -14,7 +14,7 @@ import (
 	"tautline/runner"
 	"tautline/runner/check"
 	"tautline/runner/document"
-	measured "tautline/runner/trial"
+	"tautline/runner/trial"
 )
 
 // A book is one notebook on the desk.
@@ -85,7 +85,7 @@ func (b *book) touch(data bool) {
 
 // reads reports whether the notebook reads a file beside it.
 func (b *book) reads(name string) bool {
-	if name == filepath.Base(measured.File(b.file)) {
+	if name == filepath.Base(trial.File(b.file)) {
 		return true
 	}
 	s := b.state.Load()

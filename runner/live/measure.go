@@ -7,7 +7,7 @@ import (
 	"slices"
 	"time"
 
-	measured "tautline/runner/trial"
+	"tautline/runner/trial"
 )
 
 // measure keeps a reading of a trial beside the notebook.
@@ -24,16 +24,16 @@ func (b *book) measure(o order) error {
 	if i < 0 {
 		return fmt.Errorf("the notebook has no trial %q any more", o.Name)
 	}
-	r := measured.Reading{Trial: o.Name, Who: o.Who, When: time.Now(), Instrument: o.Instrument, Note: o.Note}
+	r := trial.Reading{Trial: o.Name, Who: o.Who, When: time.Now(), Instrument: o.Instrument, Note: o.Note}
 	var err error
-	if r.Number, r.Unit, err = measured.Entered(o.Number, trials[i].Unit); err != nil {
+	if r.Number, r.Unit, err = trial.Entered(o.Number, trials[i].Unit); err != nil {
 		return err
 	}
 	file, err := filepath.EvalSymlinks(b.file)
 	if err != nil {
 		return fmt.Errorf("%s: it is not there any more", b.file)
 	}
-	if err := measured.Append(measured.File(file), r); err != nil {
+	if err := trial.Append(trial.File(file), r); err != nil {
 		return fmt.Errorf("the reading is not kept: %w", err)
 	}
 	return nil // the watch sees it

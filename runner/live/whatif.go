@@ -25,18 +25,18 @@ type session struct {
 	wake    chan struct{} // capacity 1
 	end     context.CancelFunc
 
-	mu      sync.Mutex
-	streams int         // that are open
-	leaving *time.Timer // ends the session when its page does not come back
-	trials  map[string]trial
-	view    *view // with the trials; nil without any
-	running bool
-	began   time.Time
-	cancel  context.CancelFunc // of the run in progress
+	mu       sync.Mutex
+	streams  int         // that are open
+	leaving  *time.Timer // ends the session when its page does not come back
+	attempts map[string]attempt
+	view     *view // with the attempts; nil without any
+	running  bool
+	began    time.Time
+	cancel   context.CancelFunc // of the run in progress
 }
 
-// A trial is another number for a given.
-type trial struct {
+// An attempt is another number for a given.
+type attempt struct {
 	typed   string // in the unit of its choice
 	literal string // as it would stand in the notebook
 	value   float64
@@ -44,7 +44,7 @@ type trial struct {
 
 const (
 	maxSessions = 400
-	away        = 30 * time.Second       // that a page may be away before its trials are forgotten
+	away        = 30 * time.Second       // that a page may be away before its attempts are forgotten
 	overtaken   = 150 * time.Millisecond // after which a run gives way to a newer number
 )
 
@@ -58,7 +58,7 @@ func (b *book) join(id string) (*session, error) {
 			return nil, errors.New("too many open pages")
 		}
 		ctx, end := context.WithCancel(b.desk.ctx)
-		s = &session{book: b, id: id, wake: make(chan struct{}, 1), end: end, trials: map[string]trial{}}
+		s = &session{book: b, id: id, wake: make(chan struct{}, 1), end: end, attempts: map[string]attempt{}}
 		b.sessions[id] = s
 		go s.work(ctx)
 	}
@@ -111,7 +111,7 @@ func (s *session) current() (v *view, running bool) {
 	return st.view, s.running || st.running
 }
 
-// try puts another number in the place of a given; an empty one takes the trial
+// try puts another number in the place of a given; an empty one takes the attempt
 // back.
 func (s *session) try(name, typed string) error {
 	r := s.book.state.Load().run
@@ -125,23 +125,23 @@ func (s *session) try(name, typed string) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if typed == "" {
-		delete(s.trials, name)
+		delete(s.attempts, name)
 	} else {
-		t, err := newTrial(r, r.page.Choices[i], typed)
+		t, err := newAttempt(r, r.page.Choices[i], typed)
 		if err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		s.trials[name] = t
+		s.attempts[name] = t
 	}
 	s.again()
 	return nil
 }
 
-// drop forgets all trials.
+// drop forgets all attempts.
 func (s *session) drop() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	clear(s.trials)
+	clear(s.attempts)
 	s.again()
 }
 
@@ -157,16 +157,16 @@ func (s *session) again() {
 	}
 }
 
-func newTrial(r *run, c Choice, typed string) (trial, error) {
+func newAttempt(r *run, c Choice, typed string) (attempt, error) {
 	if place, err := edit.Find(r.result.Plan, c.Name); err == nil {
 		literal, value, err := place.Number(typed, c.Unit)
-		return trial{strings.TrimSpace(typed), literal, value}, err
+		return attempt{strings.TrimSpace(typed), literal, value}, err
 	}
 	v, err := edit.Read(typed)
-	return trial{strings.TrimSpace(typed), "", c.Unit.ToSI(v)}, err
+	return attempt{strings.TrimSpace(typed), "", c.Unit.ToSI(v)}, err
 }
 
-// work makes the page of the trials whenever they change, or the notebook does.
+// work makes the page of the attempts whenever they change, or the notebook does.
 func (s *session) work(ctx context.Context) {
 	for {
 		saved := s.book.changed.wait()
@@ -180,11 +180,11 @@ func (s *session) work(ctx context.Context) {
 	}
 }
 
-// trying runs the notebook with the trials and shows what comes of it.
+// trying runs the notebook with the attempts and shows what comes of it.
 func (s *session) trying(ctx context.Context) {
 	st := s.book.state.Load()
 	s.mu.Lock()
-	if len(s.trials) == 0 {
+	if len(s.attempts) == 0 {
 		gone := s.view != nil
 		s.view, s.running = nil, false
 		s.mu.Unlock()
@@ -212,30 +212,30 @@ func (s *session) trying(ctx context.Context) {
 	v := s.book.whatIf(ctx, st, values, literals)
 	s.mu.Lock()
 	s.cancel, s.running = nil, false
-	if v != nil && len(s.trials) > 0 {
+	if v != nil && len(s.attempts) > 0 {
 		s.view = v
 	}
 	s.mu.Unlock()
 	s.changed.fire()
 }
 
-// renew reads the trials as the notebook now stands: those that it has itself
+// renew reads the attempts as the notebook now stands: those that it has itself
 // are none any more.
 func (s *session) renew(r *run) (engine.Variant, map[string]string) {
 	values, typed := engine.Variant{}, map[string]string{}
-	for name, t := range s.trials {
+	for name, t := range s.attempts {
 		i := slices.IndexFunc(r.page.Choices, func(c Choice) bool { return c.Name == name })
 		given, ok := r.result.Program.Givens[name]
 		if i < 0 || !ok {
-			delete(s.trials, name)
+			delete(s.attempts, name)
 			continue
 		}
-		now, err := newTrial(r, r.page.Choices[i], t.typed)
+		now, err := newAttempt(r, r.page.Choices[i], t.typed)
 		if err != nil || now.value == given {
-			delete(s.trials, name)
+			delete(s.attempts, name)
 			continue
 		}
-		s.trials[name] = now
+		s.attempts[name] = now
 		values[name], typed[name] = now.value, now.typed
 	}
 	return values, typed
@@ -262,7 +262,7 @@ func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typ
 		s.trouble, s.text = errorsOf(&res, err), res.Notebook.Source
 		s.cells = res.Notebook.Cells()
 		v := b.makeView(&s)
-		return b.markTrials(v, st, typed)
+		return b.markAttempts(v, st, typed)
 	}
 	v := b.reportView(r)
 	v.was = differences(st.run.page.Shown, r)
@@ -272,11 +272,11 @@ func (b *book) whatIf(ctx context.Context, st *state, values engine.Variant, typ
 		v.bar = bar{Class: "trouble", Text: v.bar.Text + " The notebook has an error since: " + sayTrouble(st.trouble[0]), Href: "#" + troubleID(0)}
 	}
 	v.foot = fmt.Sprintf("What if, at %s: run in %s, printed in %s.", r.at.Format(time.TimeOnly), milliseconds(r.times.Run), milliseconds(r.times.Render))
-	return b.markTrials(v, st, typed)
+	return b.markAttempts(v, st, typed)
 }
 
-// markTrials says on a page that it shows trials.
-func (b *book) markTrials(v *view, st *state, typed map[string]string) *view {
+// markAttempts says on a page that it shows attempts.
+func (b *book) markAttempts(v *view, st *state, typed map[string]string) *view {
 	v.givens = nil
 	var said []string
 	for _, c := range st.run.page.Choices {
@@ -293,7 +293,7 @@ func (b *book) markTrials(v *view, st *state, typed map[string]string) *view {
 	return v
 }
 
-// keep writes the trials into the notebook, each in the place of its number.
+// keep writes the attempts into the notebook, each in the place of its number.
 func (s *session) keep() error {
 	b := s.book
 	if b.desk.options.ReadOnly {
@@ -301,12 +301,12 @@ func (s *session) keep() error {
 	}
 	r := b.state.Load().run
 	s.mu.Lock()
-	trials := map[string]trial{}
-	for name, t := range s.trials {
-		trials[name] = t
+	attempts := map[string]attempt{}
+	for name, t := range s.attempts {
+		attempts[name] = t
 	}
 	s.mu.Unlock()
-	if len(trials) == 0 || r == nil || !r.good {
+	if len(attempts) == 0 || r == nil || !r.good {
 		return errors.New("there is nothing to keep")
 	}
 	file, err := filepath.EvalSymlinks(b.file)
@@ -320,7 +320,7 @@ func (s *session) keep() error {
 	if string(text) != string(r.result.Source) {
 		return fmt.Errorf("%s has changed since it was run: wait for the page to follow, then keep again", b.file)
 	}
-	if text, err = replaceAll(text, r, trials); err != nil {
+	if text, err = replaceAll(text, r, attempts); err != nil {
 		return err
 	}
 	if err := writeFile(file, text); err != nil {
@@ -330,15 +330,15 @@ func (s *session) keep() error {
 	return nil
 }
 
-// replaceAll puts the literals of trials in their places, the last first so that
+// replaceAll puts the literals of attempts in their places, the last first so that
 // the others stay where they are.
-func replaceAll(text []byte, r *run, trials map[string]trial) ([]byte, error) {
+func replaceAll(text []byte, r *run, attempts map[string]attempt) ([]byte, error) {
 	type change struct {
 		*edit.Place
 		literal string
 	}
 	var changes []change
-	for name, t := range trials {
+	for name, t := range attempts {
 		place, err := edit.Find(r.result.Plan, name)
 		if err != nil {
 			return nil, err
