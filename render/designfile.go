@@ -115,7 +115,7 @@ func (d *DesignFile) Sentence() string {
 func (d *DesignFile) State() string {
 	drafts := 0
 	for _, r := range d.Reports {
-		if !r.Signed() {
+		if r.Draft() {
 			drafts++
 		}
 	}
@@ -125,15 +125,12 @@ func (d *DesignFile) State() string {
 	return fmt.Sprintf("Draft: %d of %d notebooks %s not signed as %s", drafts, len(d.Reports)+len(d.Unread), isAre(drafts), map[bool]string{true: "it stands", false: "they stand"}[drafts == 1])
 }
 
-// Signed reports whether the report is signed as it stands.
-func (r *Report) Signed() bool { return !strings.HasPrefix(r.State, "Draft") }
-
 // An openPoint is something that somebody has to settle, in one notebook.
 type openPoint struct{ Href, Label, Text string }
 
 // Unsigned are the reports that nobody has signed as they stand.
 func (v *fileView) Unsigned() []bound {
-	return slices.DeleteFunc(slices.Clone(v.Bound), func(b bound) bool { return b.Report.Signed() })
+	return slices.DeleteFunc(slices.Clone(v.Bound), func(b bound) bool { return !b.Report.Draft() })
 }
 
 // Open lists what is open beside signatures: what fails, what was found and what
