@@ -31,7 +31,8 @@ func TestReportInBrowser(t *testing.T) {
 	}{
 		"formulas":              {`document.querySelectorAll("math").length`, 80, 1000},
 		"formulas without size": {`[...document.querySelectorAll("math")].filter(m => m.getBoundingClientRect().width < 2).length`, 0, 0},
-		"rows of checks":        {`document.querySelectorAll("table.checks tbody tr").length`, 16, 16},
+		"rows of checks":        {`document.querySelectorAll("table.checks:not(.trials) tbody tr").length`, 16, 16},
+		"rows of trials":        {`document.querySelectorAll("table.trials tbody tr").length`, 3, 3},
 		"figures":               {`[...document.querySelectorAll("figure svg")].filter(s => s.getBoundingClientRect().height > 100).length`, 4, 4},
 	} {
 		if got := tab.Number(c.script); got < c.least || got > c.most {
