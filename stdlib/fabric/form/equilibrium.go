@@ -73,9 +73,10 @@ type CableForce struct {
 //
 // Fabric is taken as elastic without limit and as weightless unless a SpreadLoad
 // gives its weight. Strains of more than some 0.1 are beyond the law of cloth.
-// Wrinkled cloth may balance in several forms near one another, folded more finely
-// on a finer mesh: the search gives one. A load or support at a single point
-// brings more force and a deeper hollow the finer the mesh: spread it over a patch.
+// Wrinkled cloth may balance in several forms near one another, folded more finely on
+// a finer mesh: the search gives one. A load or support at a single point brings
+// more force and a deeper hollow the finer the mesh: spread it over a patch. Some
+// 20 000 triangles of taut cloth take a few seconds, of wrinkled cloth ten times that.
 //
 // Caution: wrinkled or slack fabric flutters in wind, and its strength is not what
 // was tested taut. Real seams, creep and a mesh too coarse for a small radius
