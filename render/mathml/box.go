@@ -273,6 +273,35 @@ func fenced(open string, x box, close string) box {
 	return b
 }
 
+// listWidth is how many letters of a list stand in one line, about: what a page of
+// paper has room for, beside a name and brackets.
+const listWidth = 64
+
+// wrapped sets items as list does, in several lines when one would be too long.
+func wrapped(items []box) box {
+	whole := list(items)
+	if whole.width <= listWidth || len(items) < 2 {
+		return whole
+	}
+	var rows, row []string
+	widest, width := 0, 0
+	for i, it := range items {
+		if len(row) > 0 && width+it.width > listWidth {
+			rows = append(rows, el("mtr", el(cellLeft, row...)))
+			row, width = nil, 0
+		}
+		row = append(row, it.ml)
+		if i+1 < len(items) {
+			row = append(row, el(`mo separator="true"`, ","))
+		}
+		width += it.width + 2
+		widest = max(widest, width)
+	}
+	rows = append(rows, el("mtr", el(cellLeft, row...)))
+	whole.ml, whole.width = el("mtable", rows...), widest
+	return whole
+}
+
 // list sets items in a row with commas between.
 func list(items []box) box {
 	var ml, text []string

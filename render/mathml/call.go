@@ -191,7 +191,7 @@ func (s *setter) composite(e *ast.CompositeLit) box {
 		if isStruct {
 			return call(atom(Name(name), name), items...)
 		}
-		return fenced("[", list(items), "]")
+		return fenced("[", wrapped(items), "]")
 	}
 	var rows, text []string
 	width := 0

@@ -150,6 +150,27 @@ func TestExpr(t *testing.T) {
 	}
 }
 
+// A long list stands in lines, none longer than a page has room for; what it says as
+// text stays one line. One of short items is not broken.
+func TestLongList(t *testing.T) {
+	const item = "motion.Level{Name: \"spring tide\", Duration: 20, Variation: 0.3}"
+	for n, want := range map[int]int{1: 0, 2: 0, 3: 2, 7: 4} { // some 23 letters wide: the widest field
+		src := "[]motion.Level{" + strings.Repeat(item+", ", n-1) + item + "}"
+		ml := Expr(parse(t, src), Options{})
+		wellFormed(t, src, ml)
+		outer := 0
+		if strings.Contains(ml, "<mo form=\"prefix\">[</mo><mtable>") {
+			outer = strings.Count(ml, "</mtr>") - 3*n // less the rows of the fields
+		}
+		if outer != want {
+			t.Errorf("list of %d: got %d lines, want %d:\n%s", n, outer, want, ml)
+		}
+		if text := ExprText(parse(t, src), Options{}); strings.Count(text, "Level{") != n {
+			t.Errorf("list of %d as text: got %s", n, text)
+		}
+	}
+}
+
 // TestOperand puts numbers in as a report does.
 func TestOperand(t *testing.T) {
 	values := map[string]Operand{
