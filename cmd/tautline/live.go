@@ -20,6 +20,7 @@ import (
 	"tautline/runner/document"
 	"tautline/runner/live"
 	"tautline/runner/record"
+	"tautline/runner/record/shelf"
 )
 
 func liveCommand() *cobra.Command {
@@ -118,7 +119,7 @@ func openBrowser(address string) error {
 // showsRecord reports whether the page of a notebook shows a file: a record of it,
 // or who may sign.
 func showsRecord(notebook, file string) bool {
-	return filepath.Base(file) == record.TrustName || filepath.Dir(file) == record.FolderOf(notebook).Path && !strings.HasPrefix(filepath.Base(file), ".")
+	return filepath.Base(file) == record.TrustName || filepath.Dir(file) == shelf.Of(notebook).Path && !strings.HasPrefix(filepath.Base(file), ".")
 }
 
 // A printer prints results for the live page.

@@ -10,12 +10,13 @@ import (
 	"tautline/render"
 	"tautline/runner"
 	"tautline/runner/record"
+	"tautline/runner/record/shelf"
 )
 
 // standingOf says how a notebook stands by its records, for the report of a run of
 // it. It is nil when nobody signed it. open opens a record.
 func standingOf(res *runner.Result, open func(path string) (*record.Signed, error)) *render.Standing {
-	folder := record.FolderOf(res.File)
+	folder := shelf.Of(res.File)
 	if !exists(folder.Path) {
 		return nil
 	}

@@ -16,6 +16,7 @@ import (
 
 	"tautline/runner/engine"
 	"tautline/runner/record"
+	"tautline/runner/record/shelf"
 )
 
 func verifyCommand() *cobra.Command {
@@ -83,7 +84,7 @@ func (s *session) verify(path, trust string) ([]verified, error) {
 		return nil, err
 	}
 	switch {
-	case err == nil && info.IsDir() && record.Is(path):
+	case err == nil && info.IsDir() && shelf.Is(path):
 		v, err := s.verifyNotebook(record.NotebookOf(filepath.Join(path, "x")), trust)
 		return []verified{v}, err
 	case err == nil && info.IsDir():
@@ -117,7 +118,7 @@ func (s *session) verify(path, trust string) ([]verified, error) {
 
 // hasRecords reports whether there are records of a notebook, which may be gone.
 func hasRecords(notebook string) bool {
-	info, err := os.Stat(record.FolderOf(notebook).Path)
+	info, err := os.Stat(shelf.Of(notebook).Path)
 	return err == nil && info.IsDir()
 }
 

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"testing"
 	"time"
+
+	"tautline/runner/record/shelf"
 )
 
 // An archive of records in one folder is verified, none of them run again: the
@@ -21,7 +23,7 @@ func BenchmarkArchive(b *testing.B) {
 				r := &Record{Format: Format, Version: Version, Number: n, Role: Prepared, By: "nina", Key: fingerprint(s, "nina"), At: s.now.Add(time.Duration(n) * time.Minute), Follows: follows, Content: *c}
 				text, err := r.seal(s.keys["nina"])
 				if err == nil {
-					err = FolderOf(s.notebook).add(n, text)
+					err = shelf.Of(s.notebook).Add(n, text)
 				}
 				if err != nil {
 					b.Fatal(err)

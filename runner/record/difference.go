@@ -81,7 +81,8 @@ func Compare(was, now *Content) *Difference {
 	c.d.Exact = a.Program == b.Program && a.Go == b.Go && a.Platform == b.Platform && a.Library == b.Library
 	c.d.Lines = differentLines(was.Notebook.Text, now.Notebook.Text)
 	c.files()
-	c.d.Functions = functionChanges(a, func(name string) (string, bool) { d, ok := b.Functions[name]; return d, ok }, b.Changes, len(c.d.Lines) > 0)
+	told := library.Changes()
+	c.d.Functions = functionChanges(a, func(name string) (string, bool) { d, ok := b.Functions[name]; return d, ok }, told[:min(b.Changes, len(told))], len(c.d.Lines) > 0)
 	for _, t := range [][3]string{{"program", a.Program, b.Program}, {"Go", a.Go, b.Go}, {"platform", a.Platform, b.Platform}, {"library", a.Library, b.Library}} {
 		if t[1] != t[2] {
 			c.d.Tools = append(c.d.Tools, fmt.Sprintf("%s: %s, was %s", t[0], t[2], t[1]))
@@ -151,12 +152,13 @@ func (c *comparer) files() {
 // Since lists the functions that a content used and that can give other results in
 // the library of this program.
 func Since(c *Content) []FunctionChange {
-	return functionChanges(&c.Tool, library.FunctionDigest, len(library.Changes()), false)
+	return functionChanges(&c.Tool, library.FunctionDigest, library.Changes(), false)
 }
 
-// functionChanges lists the functions of a tool whose digest is another now. With
-// another notebook a function that is not used any more tells nothing.
-func functionChanges(was *Tool, now func(string) (string, bool), changes int, other bool) []FunctionChange {
+// functionChanges lists the functions of a tool whose digest is another now, with
+// what the list of changes says that came after. With another notebook a function
+// that is not used any more tells nothing.
+func functionChanges(was *Tool, now func(string) (string, bool), list []library.Change, other bool) []FunctionChange {
 	var found []FunctionChange
 	for _, name := range slices.Sorted(maps.Keys(was.Functions)) {
 		digest, ok := now(name)
@@ -164,8 +166,8 @@ func functionChanges(was *Tool, now func(string) (string, bool), changes int, ot
 			continue
 		}
 		f := FunctionChange{Name: name, Gone: !ok}
-		for _, l := range library.Changes() {
-			if l.Number > was.Changes && l.Number <= changes && slices.Contains(l.Functions, name) {
+		for _, l := range list {
+			if l.Number > was.Changes && slices.Contains(l.Functions, name) {
 				f.Told = append(f.Told, l.What)
 			}
 		}

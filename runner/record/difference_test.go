@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tautline/runner"
+	"tautline/runner/library"
 )
 
 // contentOf runs cells and gathers what came of them.
@@ -181,5 +182,22 @@ func TestTolerance(t *testing.T) {
 	last.Values[0].Number = "2e-9"
 	if d := Compare(residual, other); !d.Moved() {
 		t.Error("what is no residual: got nothing, want a move")
+	}
+}
+
+// The list of changes tells what came after a record was signed, of the functions
+// that it uses and no others.
+func TestFunctionChanges(t *testing.T) {
+	was := &Tool{Changes: 1, Functions: map[string]string{"a.Same": "1", "a.Told": "1", "a.Untold": "1", "a.Gone": "1"}}
+	now := map[string]string{"a.Same": "1", "a.Told": "2", "a.Untold": "2"}
+	list := []library.Change{{Number: 1, Functions: []string{"a.Told"}, What: "before"}, {Number: 2, Functions: []string{"a.Other", "a.Told"}, What: "forces fall"},
+		{Number: 3, Functions: []string{"a.Other"}, What: "no matter"}, {Number: 4, Functions: []string{"a.Told"}, What: "and rise again"}}
+	var said []string
+	for _, f := range functionChanges(was, func(name string) (string, bool) { d, ok := now[name]; return d, ok }, list, false) {
+		said = append(said, f.Say())
+	}
+	want := "a.Gone is no more\na.Told gives other results: forces fall; and rise again\na.Untold or what it rests on was changed; the list of changes names no other results"
+	if got := strings.Join(said, "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }

@@ -86,6 +86,14 @@ func (*broken) Hint() string {
 	return "restore the file from version control; if it never was whole, let it be signed again"
 }
 
+// hinted is an error that says what to do.
+type hinted struct{ message, hint string }
+
+func (h *hinted) Error() string { return h.message }
+
+// Hint says what to do.
+func (h *hinted) Hint() string { return h.hint }
+
 func layoutError(text []byte) error {
 	if bytes.Contains(text, []byte("\r\n")) {
 		return &broken{"layout of the record: its line ends were changed to those of Windows: keep *.record as it is, with a line *.record -text in .gitattributes"}

@@ -8,13 +8,14 @@ import (
 	"strings"
 	"time"
 
+	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
 
 // A History is all records of one notebook, read and examined without running
 // anything.
 type History struct {
-	Folder   Folder
+	Shelf    shelf.Shelf
 	Notebook string // its path
 	Entries  []*Entry
 	Findings []Finding // about the folder as a whole
@@ -99,25 +100,25 @@ const skew = 5 * time.Minute
 // Examine reads the records of a folder: each signature, whose key it is, that
 // none is missing, and that the roles signed in order. trust may be nil when
 // there is no list of allowed signers.
-func Examine(f Folder, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
+func Examine(f shelf.Shelf, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
 	return ExamineWith(Open, f, notebook, trust, now)
 }
 
 // ExamineWith is Examine with another way to open records, such as that of a Kept.
-func ExamineWith(open func(path string) (*Signed, error), f Folder, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
-	h := &History{Folder: f, Notebook: notebook}
-	numbers, others, err := f.numbers()
+func ExamineWith(open func(path string) (*Signed, error), f shelf.Shelf, notebook string, trust *signature.Trust, now time.Time) (*History, error) {
+	h := &History{Shelf: f, Notebook: notebook}
+	numbers, others, err := f.Numbers()
 	if err != nil {
 		return nil, err
 	}
 	for _, name := range others {
 		h.Findings = append(h.Findings, Finding{BrokenFile, fmt.Sprintf("%s: this is no record", filepath.Join(f.Path, name)),
-			"move it elsewhere: the folder holds files such as 0001" + extension + " alone"})
+			"move it elsewhere: the folder holds files such as 0001" + shelf.Extension + " alone"})
 	}
 	next := 1
 	for _, n := range numbers {
 		for ; next < n; next++ {
-			h.Findings = append(h.Findings, Finding{BrokenChain, fmt.Sprintf("%s: this record is missing", f.file(next)), "restore it from version control"})
+			h.Findings = append(h.Findings, Finding{BrokenChain, fmt.Sprintf("%s: this record is missing", f.File(next)), "restore it from version control"})
 		}
 		next = n + 1
 		h.read(n, open, trust, now)
@@ -128,7 +129,7 @@ func ExamineWith(open func(path string) (*Signed, error), f Folder, notebook str
 
 // read reads one record and examines it after those before it.
 func (h *History) read(number int, open func(path string) (*Signed, error), trust *signature.Trust, now time.Time) {
-	e := &Entry{Number: number, Path: h.Folder.file(number)}
+	e := &Entry{Number: number, Path: h.Shelf.File(number)}
 	h.Entries = append(h.Entries, e)
 	s, err := open(e.Path)
 	if err != nil {

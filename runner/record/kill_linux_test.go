@@ -5,13 +5,15 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"tautline/runner/record/shelf"
 )
 
 // On a full disk nothing is signed and nothing is lost.
 func TestFullDisk(t *testing.T) {
 	s := newShop(t, "nina")
 	content := s.content()
-	disk := filepath.Join(s.folder, folderName)
+	disk := filepath.Join(s.folder, "records")
 	if err := syscall.Mkdir(disk, 0o777); err != nil {
 		t.Fatal(err)
 	}
@@ -32,11 +34,11 @@ func TestFullDisk(t *testing.T) {
 	if err == nil || signed == 0 || !strings.Contains(err.Error(), "no space left on device") || !strings.Contains(Hint(err), "make room, then sign again") {
 		t.Fatalf("after %d records: got %v, hint %q", signed, err, Hint(err))
 	}
-	h, err := Examine(FolderOf(s.notebook), s.notebook, s.trust(), s.now)
+	h, err := Examine(shelf.Of(s.notebook), s.notebook, s.trust(), s.now)
 	if err != nil || h.Torn() || len(h.Entries) != signed {
 		t.Errorf("got %d records, %v, want the %d that were signed, whole", len(h.Entries), err, signed)
 	}
-	if left, _ := filepath.Glob(filepath.Join(FolderOf(s.notebook).Path, ".*")); len(left) > 0 {
+	if left, _ := filepath.Glob(filepath.Join(shelf.Of(s.notebook).Path, ".*")); len(left) > 0 {
 		t.Errorf("left %v behind", left)
 	}
 }

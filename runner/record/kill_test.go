@@ -22,6 +22,8 @@ import (
 	"time"
 
 	"golang.org/x/crypto/ssh"
+
+	"tautline/runner/record/shelf"
 )
 
 var tries = flag.Int("tries", 60, "how often a signing is killed")
@@ -66,8 +68,8 @@ func Child() {
 		if err := become(j.User); err != nil {
 			return err
 		}
-		folder := FolderOf(j.Notebook)
-		folder.disk = &failingDisk{fail: func(step int) error {
+		folder := shelf.Of(j.Notebook)
+		folder.Disk = &failingDisk{fail: func(step int) error {
 			if step == j.Step {
 				die()
 			}
@@ -86,7 +88,7 @@ func Child() {
 
 // A failingDisk is the disk, but each step of it may fail, or end the process.
 type failingDisk struct {
-	osDisk
+	shelf.System
 	fail  func(step int) error
 	steps int
 	did   []string
@@ -98,46 +100,46 @@ func (d *failingDisk) step(what string) error {
 	return d.fail(d.steps)
 }
 
-func (d *failingDisk) makeAll(folder string) error {
+func (d *failingDisk) MakeAll(folder string) error {
 	if err := d.step("make folders"); err != nil {
 		return err
 	}
-	return errors.Join(d.osDisk.makeAll(folder), d.step("folders made"))
+	return errors.Join(d.System.MakeAll(folder), d.step("folders made"))
 }
 
-func (d *failingDisk) create(folder, pattern string) (part, error) {
+func (d *failingDisk) Create(folder, pattern string) (shelf.Part, error) {
 	if err := d.step("create"); err != nil {
 		return nil, err
 	}
-	f, err := d.osDisk.create(folder, pattern)
+	f, err := d.System.Create(folder, pattern)
 	if err != nil {
 		return nil, err
 	}
 	return &failingPart{f, d}, nil
 }
 
-func (d *failingDisk) link(old, name string) error {
+func (d *failingDisk) Link(old, name string) error {
 	if err := d.step("link"); err != nil {
 		return err
 	}
-	return d.osDisk.link(old, name)
+	return d.System.Link(old, name)
 }
 
-func (d *failingDisk) syncFolder(folder string) error {
+func (d *failingDisk) SyncFolder(folder string) error {
 	if err := d.step("sync folder"); err != nil {
 		return err
 	}
-	return d.osDisk.syncFolder(folder)
+	return d.System.SyncFolder(folder)
 }
 
-func (d *failingDisk) remove(path string) {
+func (d *failingDisk) Remove(path string) {
 	if d.step("remove") == nil {
-		d.osDisk.remove(path)
+		d.System.Remove(path)
 	}
 }
 
 type failingPart struct {
-	part
+	shelf.Part
 	disk *failingDisk
 }
 
@@ -147,7 +149,7 @@ func (f *failingPart) Write(text []byte) (n int, err error) {
 		if err := f.disk.step("write"); err != nil {
 			return n, err
 		}
-		m, err := f.part.Write(piece)
+		m, err := f.Part.Write(piece)
 		if n += m; err != nil {
 			return n, err
 		}
@@ -156,20 +158,20 @@ func (f *failingPart) Write(text []byte) (n int, err error) {
 }
 
 func (f *failingPart) Chmod(mode fs.FileMode) error {
-	return errors.Join(f.disk.step("chmod"), f.part.Chmod(mode))
+	return errors.Join(f.disk.step("chmod"), f.Part.Chmod(mode))
 }
 
-func (f *failingPart) Sync() error { return errors.Join(f.disk.step("sync"), f.part.Sync()) }
+func (f *failingPart) Sync() error { return errors.Join(f.disk.step("sync"), f.Part.Sync()) }
 
-func (f *failingPart) Close() error { return errors.Join(f.disk.step("close"), f.part.Close()) }
+func (f *failingPart) Close() error { return errors.Join(f.disk.step("close"), f.Part.Close()) }
 
 // The steps of a signing: the bytes are on the disk before the file has its name,
 // and the name is on the disk before the signer is told.
 func TestSteps(t *testing.T) {
 	s := newShop(t, "nina")
 	d := &failingDisk{fail: func(int) error { return nil }}
-	folder := FolderOf(s.notebook)
-	folder.disk = d
+	folder := shelf.Of(s.notebook)
+	folder.Disk = d
 	if _, err := sign(s.request("nina", Prepared), folder); err != nil {
 		t.Fatal(err)
 	}
@@ -219,9 +221,9 @@ func (s *shop) child(j job, kill time.Duration) (out string, err error) {
 // files are the files in the folder of records, with their digests.
 func (s *shop) files() map[string]string {
 	found := map[string]string{}
-	entries, _ := os.ReadDir(FolderOf(s.notebook).Path)
+	entries, _ := os.ReadDir(shelf.Of(s.notebook).Path)
 	for _, e := range entries {
-		if text, err := os.ReadFile(filepath.Join(FolderOf(s.notebook).Path, e.Name())); err == nil && !strings.HasPrefix(e.Name(), ".") {
+		if text, err := os.ReadFile(filepath.Join(shelf.Of(s.notebook).Path, e.Name())); err == nil && !strings.HasPrefix(e.Name(), ".") {
 			found[e.Name()] = Digest(text)
 		}
 	}
@@ -273,7 +275,7 @@ func TestKill(t *testing.T) {
 		if _, err := Sign(Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: issue(content, "N"+strconv.Itoa(try))}); err != nil {
 			t.Fatalf("try %d, step %d: the next signing: %v", try, j.Step, err)
 		}
-		h, err := Examine(FolderOf(s.notebook), s.notebook, s.trust(), s.now)
+		h, err := Examine(shelf.Of(s.notebook), s.notebook, s.trust(), s.now)
 		if err != nil || h.Torn() || slices.ContainsFunc(h.Entries, func(e *Entry) bool { return !e.Sound() }) {
 			t.Fatalf("try %d, step %d: the records do not hold: %v", try, j.Step, err)
 		}
@@ -284,8 +286,8 @@ func TestKill(t *testing.T) {
 	}
 
 	// What was left behind goes when it is old.
-	folder := FolderOf(s.notebook)
-	left := filepath.Join(folder.Path, partial+"old")
+	folder := shelf.Of(s.notebook)
+	left := filepath.Join(folder.Path, ".part-old")
 	if err := os.WriteFile(left, []byte("half"), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -293,7 +295,7 @@ func TestKill(t *testing.T) {
 	if err := os.Chtimes(left, old, old); err != nil {
 		t.Fatal(err)
 	}
-	folder.sweep()
+	folder.Sweep()
 	if _, err := os.Stat(left); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("a part of two hours ago: got %v, want it gone", err)
 	}
@@ -321,8 +323,8 @@ func TestDiskFails(t *testing.T) {
 				}
 				return nil
 			}}
-			folder := FolderOf(s.notebook)
-			folder.disk = d
+			folder := shelf.Of(s.notebook)
+			folder.Disk = d
 			q := Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: content}
 			_, err := sign(q, folder)
 			what := d.did[step-1]
@@ -380,7 +382,7 @@ func TestAtOnce(t *testing.T) {
 		if won != 1 || len(s.files()) != 1 {
 			t.Errorf("round %d: %d won, with %d records, want 1 and 1", round, won, len(s.files()))
 		}
-		if h, err := Examine(FolderOf(s.notebook), s.notebook, trust, s.now); err != nil || h.Torn() {
+		if h, err := Examine(shelf.Of(s.notebook), s.notebook, trust, s.now); err != nil || h.Torn() {
 			t.Errorf("round %d: the records do not hold: %v", round, err)
 		}
 	}

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"tautline/runner/record/shelf"
 )
 
 // die ends this process as kill -9 does.
@@ -33,10 +35,10 @@ func become(user int) error {
 func TestReadOnly(t *testing.T) {
 	s := newShop(t, "nina")
 	j := job{Notebook: s.notebook, Key: s.private["nina"].(ed25519.PrivateKey), List: s.list, Now: s.now, Content: s.content()}
-	if err := os.MkdirAll(FolderOf(s.notebook).Path, 0o777); err != nil {
+	if err := os.MkdirAll(shelf.Of(s.notebook).Path, 0o777); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.Chmod(FolderOf(s.notebook).Path, 0o555); err != nil {
+	if err := os.Chmod(shelf.Of(s.notebook).Path, 0o555); err != nil {
 		t.Fatal(err)
 	}
 	if os.Getuid() == 0 { // root may write everywhere: another user tries

@@ -7,9 +7,9 @@
 //
 // Its nouns: a Content is what one run of a notebook gave, as plain data that can
 // be written down exactly and compared. A Record is a Content with who signed it,
-// as what and when. A Folder holds the records of one notebook, numbered from 1;
-// each names the digest of the one before it, so that none can be changed or taken
-// out unseen.
+// as what and when. A History is all records of one notebook, numbered from 1; each
+// names the digest of the one before it, so that none can be changed or taken out
+// unseen.
 //
 // FORMAT.md beside this file describes the document for those who read it without
 // this program.

@@ -15,6 +15,7 @@ import (
 
 	"tautline/runner"
 	"tautline/runner/engine"
+	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
 
@@ -183,6 +184,6 @@ func (s *shop) finds(kind FindingKind, want string) {
 }
 
 // file is the path of a record.
-func (s *shop) file(number int) string { return FolderOf(s.notebook).file(number) }
+func (s *shop) file(number int) string { return shelf.Of(s.notebook).File(number) }
 
 func fingerprint(s *shop, who string) string { return signature.Fingerprint(s.keys[who].PublicKey()) }

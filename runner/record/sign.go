@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/crypto/ssh"
 
+	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
 
@@ -26,9 +27,9 @@ type Request struct {
 
 // Sign examines whether a person may sign and writes the record. It returns the
 // record as it was read back from the disk.
-func Sign(q Request) (*Signed, error) { return sign(q, FolderOf(q.Notebook)) }
+func Sign(q Request) (*Signed, error) { return sign(q, shelf.Of(q.Notebook)) }
 
-func sign(q Request, folder Folder) (*Signed, error) {
+func sign(q Request, folder shelf.Shelf) (*Signed, error) {
 	now := q.Now.UTC().Truncate(time.Second)
 	who, err := q.person(now)
 	if err != nil {
@@ -64,10 +65,10 @@ func sign(q Request, folder Folder) (*Signed, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := folder.add(r.Number, text); err != nil {
+	if err := folder.Add(r.Number, text); err != nil {
 		return nil, err
 	}
-	return Open(folder.file(r.Number))
+	return Open(folder.File(r.Number))
 }
 
 // person is who signs: whom the list of allowed signers names with the key.
@@ -97,7 +98,7 @@ func (h *History) appendable(now time.Time) error {
 	for _, e := range h.Entries {
 		for _, f := range e.Findings {
 			if f.Kind == BrokenFile || f.Kind == BrokenChain {
-				f.What = fmt.Sprintf("%04d%s: %s", e.Number, extension, strings.TrimPrefix(f.What, e.Path+": "))
+				f.What = fmt.Sprintf("%04d%s: %s", e.Number, shelf.Extension, strings.TrimPrefix(f.What, e.Path+": "))
 				findings = append(findings, f)
 			}
 		}
@@ -200,4 +201,4 @@ func Hint(err error) string {
 }
 
 // NotebookOf is the path of the notebook whose record a file is.
-func NotebookOf(path string) string { return Folder{Path: filepath.Dir(path)}.Notebook() }
+func NotebookOf(path string) string { return shelf.Shelf{Path: filepath.Dir(path)}.Notebook() }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tautline/runner/record/shelf"
 )
 
 // A notebook is prepared, checked and approved, then changed and signed under the
@@ -174,7 +176,7 @@ func TestOldRecord(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		into := FolderOf(notebook).file(1)
+		into := shelf.Of(notebook).File(1)
 		os.Remove(into)
 		for path, text := range map[string]string{into: string(text), notebook: small, filepath.Join(folder, "data.csv"): data, filepath.Join(folder, TrustName): s.list} {
 			if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tautline/runner/record/shelf"
 )
 
 // A record, its signature, the notebook or its data with any one bit changed is
@@ -108,7 +110,7 @@ func TestChain(t *testing.T) {
 			return err
 		}, "it is number 2 by its text: the file was renamed"},
 		{"of another notebook", func(s *shop) error {
-			return os.Rename(FolderOf(s.notebook).Path, filepath.Join(s.folder, folderName, "other"))
+			return os.Rename(shelf.Of(s.notebook).Path, filepath.Join(s.folder, "records", "other"))
 		}, "it is of the notebook small.md, not of other.md"},
 		{"Windows lines", func(s *shop) error {
 			text, err := os.ReadFile(s.file(3))
@@ -116,7 +118,7 @@ func TestChain(t *testing.T) {
 			return err
 		}, "keep *.record as it is, with a line *.record -text in .gitattributes"},
 		{"another file", func(s *shop) error {
-			return os.WriteFile(filepath.Join(FolderOf(s.notebook).Path, "note.txt"), nil, 0o666)
+			return os.WriteFile(filepath.Join(shelf.Of(s.notebook).Path, "note.txt"), nil, 0o666)
 		}, "this is no record"},
 		{"a link", func(s *shop) error { return os.Symlink(s.file(3), s.file(4)) }, "0004.record: this is no record"},
 	} {

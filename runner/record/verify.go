@@ -10,6 +10,7 @@ import (
 
 	"time"
 
+	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
 
@@ -42,7 +43,7 @@ func (v *Verified) All() []Finding {
 // with the files that there are and with a run of now. rerun runs the notebook;
 // without it nothing is run.
 func Verify(notebook string, trust *signature.Trust, now time.Time, rerun func(file string) (*Content, error)) (*Verified, error) {
-	h, err := Examine(FolderOf(notebook), notebook, trust, now)
+	h, err := Examine(shelf.Of(notebook), notebook, trust, now)
 	if err != nil {
 		return nil, err
 	}
@@ -114,7 +115,7 @@ func (v *Verified) compare(signed, again *Content) {
 // in it, with the files that there are now: that of a superseded revision too.
 func VerifyOne(path string, trust *signature.Trust, now time.Time, rerun func(file, text string) (*Content, error)) (*Verified, error) {
 	notebook := NotebookOf(path)
-	h, err := Examine(FolderOf(notebook), notebook, trust, now)
+	h, err := Examine(shelf.Of(notebook), notebook, trust, now)
 	if err != nil {
 		return nil, err
 	}
@@ -149,8 +150,8 @@ func Notebooks(folder string) ([]string, error) {
 		if e.IsDir() && path != folder && e.Name()[0] == '.' {
 			return filepath.SkipDir
 		}
-		if e.IsDir() && Is(path) {
-			found = append(found, Folder{Path: path}.Notebook())
+		if e.IsDir() && shelf.Is(path) {
+			found = append(found, shelf.Shelf{Path: path}.Notebook())
 			return filepath.SkipDir
 		}
 		return nil

@@ -1,6 +1,6 @@
 //go:build unix
 
-package record
+package shelf
 
 import (
 	"errors"
@@ -8,8 +8,8 @@ import (
 	"syscall"
 )
 
-// syncFolder brings the names in a folder to the disk.
-func (osDisk) syncFolder(folder string) error {
+// SyncFolder brings the names in a folder to the disk.
+func (System) SyncFolder(folder string) error {
 	f, err := os.Open(folder)
 	if err != nil {
 		return err
