@@ -103,28 +103,28 @@ func layoutError(text []byte) error {
 
 // decode reads the document of a record.
 func decode(document []byte) (*Record, error) {
-	var head struct {
-		Format  string `json:"format"`
-		Version int    `json:"version"`
-	}
-	if err := json.Unmarshal(document, &head); err != nil {
-		return nil, &broken{"document of the record: " + err.Error()}
+	r := &Record{}
+	if err := json.Unmarshal(document, r); err != nil {
+		var head struct { // of a version that is laid out otherwise
+			Format  string `json:"format"`
+			Version int    `json:"version"`
+		}
+		if json.Unmarshal(document, &head); head.Format != Format || head.Version <= Version {
+			return nil, &broken{"document of the record: " + err.Error()}
+		}
+		r.Format, r.Version = head.Format, head.Version
 	}
 	switch {
-	case head.Format != Format:
-		return nil, fmt.Errorf("format of the record: got %q, want %q", head.Format, Format)
-	case head.Version > Version:
-		return nil, fmt.Errorf("version of the record: got %d, want at most %d: a newer tautline wrote it, so use that one or a later", head.Version, Version)
-	case head.Version < 1:
-		return nil, fmt.Errorf("version of the record: got %d, want 1 to %d", head.Version, Version)
+	case r.Format != Format:
+		return nil, fmt.Errorf("format of the record: got %q, want %q", r.Format, Format)
+	case r.Version > Version:
+		return nil, fmt.Errorf("version of the record: got %d, want at most %d: a newer tautline wrote it, so use that one or a later", r.Version, Version)
+	case r.Version < 1:
+		return nil, fmt.Errorf("version of the record: got %d, want 1 to %d", r.Version, Version)
 	}
 	same, err := canonical.Transform(document)
 	if err != nil || !bytes.Equal(same, document) {
 		return nil, &broken{"document of the record: it is not in canonical form (RFC 8785)"}
-	}
-	r := &Record{}
-	if err := json.Unmarshal(document, r); err != nil {
-		return nil, &broken{"document of the record: " + err.Error()}
 	}
 	return r, r.valid()
 }

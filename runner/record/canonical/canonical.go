@@ -38,15 +38,14 @@ func Transform(text []byte) ([]byte, error) {
 	if !utf8.Valid(text) {
 		return nil, fmt.Errorf("JSON text: got bytes that are not UTF-8, want UTF-8")
 	}
-	r := &reader{text: text}
-	v, err := r.value(0)
-	if err != nil {
+	r := &reader{text: text, out: make([]byte, 0, len(text))}
+	if err := r.value(0); err != nil {
 		return nil, err
 	}
 	if r.space(); r.at < len(text) {
 		return nil, r.unexpected("the end")
 	}
-	return v, nil
+	return r.out, nil
 }
 
 // Number writes a number as ECMAScript does (ECMA-262, Number::toString); -0 is 0.
@@ -66,10 +65,11 @@ func Number(f float64) (string, error) {
 // maxDepth is how deep lists and objects may be nested.
 const maxDepth = 100
 
-// A reader reads a JSON text and gives each value in canonical form.
+// A reader reads a JSON text and writes each value in canonical form.
 type reader struct {
 	text []byte
 	at   int
+	out  []byte
 }
 
 func (r *reader) unexpected(want string) error {
@@ -97,15 +97,16 @@ func (r *reader) next(c byte) bool {
 	return false
 }
 
-func (r *reader) value(depth int) ([]byte, error) {
+func (r *reader) value(depth int) error {
 	if depth > maxDepth {
-		return nil, fmt.Errorf("JSON text, byte %d: got more than %d levels of lists and objects, want fewer", r.at, maxDepth)
+		return fmt.Errorf("JSON text, byte %d: got more than %d levels of lists and objects, want fewer", r.at, maxDepth)
 	}
 	r.space()
 	for _, word := range []string{"null", "true", "false"} {
 		if bytes.HasPrefix(r.text[r.at:], []byte(word)) {
 			r.at += len(word)
-			return []byte(word), nil
+			r.out = append(r.out, word...)
+			return nil
 		}
 	}
 	switch {
@@ -115,78 +116,98 @@ func (r *reader) value(depth int) ([]byte, error) {
 		return r.list(depth)
 	case r.next('"'):
 		s, err := r.rest()
-		return quote(s), err
+		r.quote(s)
+		return err
 	}
 	return r.number()
 }
 
-func (r *reader) list(depth int) ([]byte, error) {
-	out := []byte{'['}
-	if r.next(']') {
-		return append(out, ']'), nil
+func (r *reader) list(depth int) error {
+	r.out = append(r.out, '[')
+	for more := !r.next(']'); more; {
+		if err := r.value(depth + 1); err != nil {
+			return err
+		}
+		if more = r.next(','); more {
+			r.out = append(r.out, ',')
+		} else if !r.next(']') {
+			return r.unexpected("a comma or ]")
+		}
 	}
-	for {
-		v, err := r.value(depth + 1)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, v...)
-		if r.next(']') {
-			return append(out, ']'), nil
-		}
-		if !r.next(',') {
-			return nil, r.unexpected("a comma or ]")
-		}
-		out = append(out, ',')
-	}
+	r.out = append(r.out, ']')
+	return nil
 }
 
-// A member of an object.
+// A member of an object, as it is written.
 type member struct {
-	name  string
-	units []uint16 // of the name, by which members are ordered
-	value []byte
+	name string
+	text []byte // name and value
 }
 
-func (r *reader) object(depth int) ([]byte, error) {
+func (r *reader) object(depth int) error {
+	start := len(r.out)
 	var members []member
+	var ends []int // of each in the output
 	for more := !r.next('}'); more; {
 		if !r.next('"') {
-			return nil, r.unexpected("a name in quotes")
+			return r.unexpected("a name in quotes")
 		}
 		name, err := r.rest()
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if !r.next(':') {
-			return nil, r.unexpected("a colon")
+			return r.unexpected("a colon")
 		}
-		v, err := r.value(depth + 1)
-		if err != nil {
-			return nil, err
+		r.quote(name)
+		r.out = append(r.out, ':')
+		if err := r.value(depth + 1); err != nil {
+			return err
 		}
-		members = append(members, member{name, utf16.Encode([]rune(name)), v})
+		members, ends = append(members, member{name: name}), append(ends, len(r.out))
 		if more = r.next(','); !more && !r.next('}') {
-			return nil, r.unexpected("a comma or }")
+			return r.unexpected("a comma or }")
 		}
 	}
-	slices.SortFunc(members, func(a, b member) int { return slices.Compare(a.units, b.units) })
-	out := []byte{'{'}
+	whole := slices.Clone(r.out[start:])
+	from := 0
+	for i, end := range ends {
+		members[i].text = whole[from : end-start]
+		from = end - start
+	}
+	slices.SortFunc(members, func(a, b member) int { return order(a.name, b.name) })
+	r.out = append(r.out[:start], '{')
 	for i, m := range members {
 		if i > 0 {
 			if m.name == members[i-1].name {
-				return nil, fmt.Errorf("JSON object: got the name %q twice, want it once", m.name)
+				return fmt.Errorf("JSON object: got the name %q twice, want it once", m.name)
 			}
-			out = append(out, ',')
+			r.out = append(r.out, ',')
 		}
-		out = append(append(append(out, quote(m.name)...), ':'), m.value...)
+		r.out = append(r.out, m.text...)
 	}
-	return append(out, '}'), nil
+	r.out = append(r.out, '}')
+	return nil
+}
+
+// order compares names by their UTF-16 code units. Without a character that takes
+// two of them that is the order of their bytes.
+func order(a, b string) int {
+	if wide := func(r rune) bool { return r > 0xffff }; strings.IndexFunc(a, wide) < 0 && strings.IndexFunc(b, wide) < 0 {
+		return strings.Compare(a, b)
+	}
+	return slices.Compare(utf16.Encode([]rune(a)), utf16.Encode([]rune(b)))
 }
 
 // rest reads a text up to its closing quote; the opening one is read.
 func (r *reader) rest() (string, error) {
+	plain := r.at
+	for plain < len(r.text) && isPlain(r.text[plain]) {
+		plain++
+	}
 	var b strings.Builder
+	b.Write(r.text[r.at:plain])
+	r.at = plain
 	for r.at < len(r.text) {
 		switch c := r.text[r.at]; {
 		case c == '"':
@@ -245,41 +266,45 @@ func (r *reader) hex() (rune, bool) {
 	return rune(v), true
 }
 
-func (r *reader) number() ([]byte, error) {
+func (r *reader) number() error {
 	end := r.at
 	for end < len(r.text) && strings.IndexByte("+-.0123456789eE", r.text[end]) >= 0 {
 		end++
 	}
 	text := r.text[r.at:end]
 	if !json.Valid(text) {
-		return nil, r.unexpected("a value")
+		return r.unexpected("a value")
 	}
 	f, err := strconv.ParseFloat(string(text), 64)
 	if err != nil {
-		return nil, fmt.Errorf("JSON number: got %.40s, want one that a float64 holds", text)
+		return fmt.Errorf("JSON number: got %.40s, want one that a float64 holds", text)
 	}
 	r.at = end
 	s, err := Number(f)
-	return []byte(s), err
+	r.out = append(r.out, s...)
+	return err
 }
 
+// isPlain reports whether a byte stands in a quoted text for itself.
+func isPlain(c byte) bool { return c >= 0x20 && c != '"' && c != '\\' }
+
 // quote writes a text with the shortest escapes.
-func quote(s string) []byte {
-	out := append(make([]byte, 0, len(s)+2), '"')
+func (r *reader) quote(s string) {
+	r.out = append(r.out, '"')
+	from := 0
 	for i := range len(s) {
-		switch c := s[i]; {
-		case c == '"' || c == '\\':
-			out = append(out, '\\', c)
-		case c >= 0x20:
-			out = append(out, c)
-		default:
-			const letters, meant = "bfnrt", "\b\f\n\r\t"
-			if j := strings.IndexByte(meant, c); j >= 0 {
-				out = append(out, '\\', letters[j])
-			} else {
-				out = fmt.Appendf(out, `\u%04x`, c)
-			}
+		c := s[i]
+		if isPlain(c) {
+			continue
+		}
+		r.out = append(r.out, s[from:i]...)
+		from = i + 1
+		const letters, meant = "bfnrt\"\\", "\b\f\n\r\t\"\\"
+		if j := strings.IndexByte(meant, c); j >= 0 {
+			r.out = append(r.out, '\\', letters[j])
+		} else {
+			r.out = fmt.Appendf(r.out, `\u%04x`, c)
 		}
 	}
-	return append(out, '"')
+	r.out = append(append(r.out, s[from:]...), '"')
 }
