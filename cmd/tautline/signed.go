@@ -7,6 +7,7 @@ import (
 	"tautline/render"
 	"tautline/runner"
 	"tautline/runner/record"
+	"tautline/runner/record/shelf"
 )
 
 // signed lists by anchor what a report shows otherwise than what was signed last,
@@ -42,7 +43,7 @@ func signed(res *runner.Result, report *render.Report, open func(path string) (*
 // lastRecord is what was signed last of a notebook; nil when there is nothing, or
 // nothing that can be believed: verify says why.
 func lastRecord(notebook string, open func(path string) (*record.Signed, error)) *record.Record {
-	folder := record.FolderOf(notebook)
+	folder := shelf.Of(notebook)
 	if !exists(folder.Path) {
 		return nil
 	}
