@@ -55,6 +55,7 @@ func TestLagoonPanels(t *testing.T) {
 	near(t, "off the cloth", number(t, res, "offCloth"), 85*math.Pi/180)
 	near(t, "belt", number(t, res, "belt"), 800)
 	near(t, "webbing", number(t, res, "webbing"), 2400)
+	near(t, "under the belt", number(t, res, "pressed"), 800/(0.35*0.05))
 
 	rho, lobe := R-r, math.Hypot(H/2, s/2)
 	within(t, "sewn", number(t, res, "sewn"), seamsOf(R, r, b, rho, s, lobe, end), 2e-5) // drawn by a chord for each degree

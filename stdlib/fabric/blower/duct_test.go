@@ -16,6 +16,7 @@ func TestDuct(t *testing.T) {
 	sleeve := blower.Duct{Diameter: 0.25, Length: 4, Roughness: 0.9 * units.Mm}
 	const q, rho, nu = 0.4, 1.2, 1.5e-5
 	proof.Near(t, "speed", sleeve.Speed(q), 8.1487331, 1e-5/100)
+	proof.Near(t, "Reynolds number", sleeve.Speed(q)*0.25/nu, 135812.2, 1e-6)
 	proof.Near(t, "friction factor", sleeve.FrictionFactor(q, nu), 0.02842715, 1e-5/50)
 	proof.Near(t, "friction", sleeve.Loss(q, rho, nu), 18.1211, 1e-5)
 	sleeve.Losses = 1

@@ -25,6 +25,7 @@ import (
 
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/kept"
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
@@ -58,6 +59,17 @@ type Flat struct {
 // eigensystems for isotropic distortion energies, ACM Trans. Graphics 38(1), 2019
 // (second derivatives of the energy).
 func Flatten(mesh surface.Mesh, limit units.Number) (Flat, error) {
+	return kept.Result("flatten.Flatten", bounded{mesh, limit}, bounded.flatten)
+}
+
+// A bounded mesh is what a flattening depends on.
+type bounded struct {
+	Mesh  surface.Mesh
+	Limit float64
+}
+
+func (b bounded) flatten() (Flat, error) {
+	mesh, limit := b.Mesh, b.Limit
 	if err := argument.NotNegative("limit of strain", limit); err != nil {
 		return Flat{}, fmt.Errorf("flattening: %w", err)
 	}

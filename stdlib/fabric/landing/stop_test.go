@@ -5,6 +5,7 @@ import (
 
 	"tautline/stdlib/fabric/landing"
 	"tautline/stdlib/internal/proof"
+	"tautline/stdlib/units"
 )
 
 // Conservation of energy under a constant pressure; values computed apart from
@@ -14,6 +15,7 @@ func TestFreeVent(t *testing.T) {
 	s := proof.Must(bed.Stop(80, 1.5))(t)
 	proof.Near(t, "depth", s.Depth, 0.5311735, 1e-6)
 	proof.Near(t, "felt", s.Felt, 3.823936, 1e-6)
+	proof.Near(t, "deceleration", (s.Felt-1)*units.Gn, 27.69335, 1e-6)
 	proof.Near(t, "time", s.Time, 0.195860, 1e-6*3)
 	bed.Depth = 0.4
 	s = proof.Must(bed.Stop(80, 1.5))(t)
@@ -51,15 +53,16 @@ func TestAirSpring(t *testing.T) {
 func TestOpenBed(t *testing.T) {
 	speed := landing.FallSpeed(2)
 	for _, c := range []struct {
-		vent, last, first float64
-		at                [3]float64
+		vent, last, first, felt float64
+		at                      [3]float64
 	}{
-		{0.05, 2.526764, 6025.206, [3]float64{4.914362, 3.667898, 2.811771}},
-		{0.10, 5.053529, 1506.301, [3]float64{6.105536, 5.904387, 5.647014}},
+		{0.05, 2.526764, 6025.206, 6.144, [3]float64{4.914362, 3.667898, 2.811771}},
+		{0.10, 5.053529, 1506.301, 1.536, [3]float64{6.105536, 5.904387, 5.647014}},
 	} {
 		bed := landing.OpenBed{Area: 0.8, Vent: c.vent, Density: 1.2}
 		proof.Near(t, "sink speed", bed.SinkSpeed(80), c.last, 1e-6)
 		proof.Near(t, "first pressure", bed.Pressure(speed), c.first, 1e-6)
+		proof.Near(t, "felt at first", bed.Pressure(speed)*0.8/(80*units.Gn), c.felt, 1e-4)
 		for i, depth := range []float64{0.2, 0.5, 1} {
 			proof.Near(t, "speed", bed.SpeedAt(depth, 80, speed), c.at[i], 1e-6)
 		}
