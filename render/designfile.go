@@ -105,8 +105,11 @@ func (d *DesignFile) Sentence() string {
 		checks += len(r.Checks)
 	}
 	all := len(d.Reports) + len(d.Unread)
-	if bad == 0 {
-		return fmt.Sprintf("All %d notebooks hold, with %d checks.", all, checks)
+	switch {
+	case bad == 0 && all == 1:
+		return fmt.Sprintf("The one notebook holds, with %d %s.", checks, plural(checks, "check"))
+	case bad == 0:
+		return fmt.Sprintf("All %d notebooks hold, with %d %s.", all, checks, plural(checks, "check"))
 	}
 	return fmt.Sprintf("%d of %d notebooks %s not hold.", bad, all, map[bool]string{true: "does", false: "do"}[bad == 1])
 }

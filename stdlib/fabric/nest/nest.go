@@ -30,7 +30,7 @@ import (
 type Roll struct {
 	Width  units.Length // from selvedge to selvedge, more than 0
 	Margin units.Length // kept clear along the selvedges and at the beginning, 0 or more
-	Gap    units.Length // between cut lines, 0 or more: the knife's width and play
+	Gap    units.Length // between cut lines, 0 or more, below a micrometre none: the knife's width and play
 }
 
 // A Lay is where every piece lies on a roll.
@@ -83,6 +83,9 @@ func (o order) lay() (Lay, error) {
 	r, p, tries, seed := o.Roll, o.Pattern, o.Tries, o.Seed
 	if err := r.check(p, tries, seed); err != nil {
 		return Lay{}, fmt.Errorf("lay: %w", err)
+	}
+	if r.Gap < finest {
+		r.Gap = 0
 	}
 	parts, err := r.parts(p)
 	if err != nil {

@@ -202,6 +202,20 @@ func TestLayIsClear(t *testing.T) {
 	})
 }
 
+// A gap lost in rounding is none: the outlines of its width would cross themselves.
+func TestHairlineGap(t *testing.T) {
+	p := proof.Must(unroll.RoundMattress{Radius: 2.25, Height: 0.75, Pitch: 0.55, Passage: 0.1}.Pattern("bed", 1e-3))(t)
+	p = proof.Must(p.Allow(20*units.Mm, 30*units.Mm))(t)
+	none := proof.Must(nest.Roll{Width: 2.05, Margin: 0.015}.Lay(p, 2, 1))(t)
+	for _, gap := range []float64{1e-300, 1.8e-15, 1e-9} {
+		l := proof.Must(nest.Roll{Width: 2.05, Margin: 0.015, Gap: gap}.Lay(p, 2, 1))(t)
+		judge(t, l)
+		if l.Length != none.Length {
+			t.Errorf("a gap of %g m: got %g m of the roll, want %g m as with none", gap, l.Length, none.Length)
+		}
+	}
+}
+
 func star(t *rapid.T, name string) pattern.Piece {
 	n := rapid.IntRange(3, 12).Draw(t, "corners")
 	e := pattern.Edge{Name: "rim", Allowance: 0.01}

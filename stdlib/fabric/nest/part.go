@@ -36,6 +36,10 @@ type way struct {
 	corner    polygon.Point
 }
 
+// finest is the least gap that counts: no table cuts to a thousandth of a
+// millimetre, and less would be lost in rounding.
+const finest = 1e-6
+
 // parts lists all copies.
 func (r Roll) parts(p pattern.Pattern) ([]part, error) {
 	var parts []part
