@@ -30,6 +30,7 @@ import (
 	"tautline/stdlib/fabric/meshfile"
 	"tautline/stdlib/fabric/nest"
 	"tautline/stdlib/fabric/pattern"
+	"tautline/stdlib/fabric/slung"
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/fabric/textile"
 	"tautline/stdlib/fabric/unroll"
@@ -465,20 +466,16 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 		"tautline/stdlib/fabric/form/form": {
 			"Cable":       reflect.ValueOf((*form.Cable)(nil)),
 			"CableForce":  reflect.ValueOf((*form.CableForce)(nil)),
-			"Catenary":    reflect.ValueOf((*form.Catenary)(nil)),
 			"Direction":   reflect.ValueOf((*form.Direction)(nil)),
-			"EdgeCable":   reflect.ValueOf((*form.EdgeCable)(nil)),
 			"Equilibrium": reflect.ValueOf((*form.Equilibrium)(nil)),
 			"Fabric":      reflect.ValueOf((*form.Fabric)(nil)),
 			"Grid":        reflect.ValueOf((*form.Grid)(nil)),
 			"Hanging":     reflect.ValueOf((*form.Hanging)(nil)),
-			"HungCable":   reflect.ValueOf((*form.HungCable)(nil)),
 			"Link":        reflect.ValueOf((*form.Link)(nil)),
 			"LinkForce":   reflect.ValueOf((*form.LinkForce)(nil)),
 			"Membrane":    reflect.ValueOf((*form.Membrane)(nil)),
 			"Net":         reflect.ValueOf((*form.Net)(nil)),
 			"NetOf":       reflect.ValueOf(form.NetOf),
-			"Parabola":    reflect.ValueOf((*form.Parabola)(nil)),
 			"PointLoad":   reflect.ValueOf((*form.PointLoad)(nil)),
 			"Pressure":    reflect.ValueOf((*form.Pressure)(nil)),
 			"Reaction":    reflect.ValueOf((*form.Reaction)(nil)),
@@ -538,6 +535,12 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Side":    reflect.ValueOf((*pattern.Side)(nil)),
 			"Slot":    reflect.ValueOf(pattern.Slot),
 			"Step":    reflect.ValueOf((*pattern.Step)(nil)),
+		},
+		"tautline/stdlib/fabric/slung/slung": {
+			"Catenary":  reflect.ValueOf((*slung.Catenary)(nil)),
+			"EdgeCable": reflect.ValueOf((*slung.EdgeCable)(nil)),
+			"HungCable": reflect.ValueOf((*slung.HungCable)(nil)),
+			"Parabola":  reflect.ValueOf((*slung.Parabola)(nil)),
 		},
 		"tautline/stdlib/fabric/surface/surface": {
 			"Arch":       reflect.ValueOf((*surface.Arch)(nil)),

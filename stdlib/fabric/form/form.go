@@ -10,7 +10,7 @@
 // A Membrane is a mesh of fabric as it is cut, with cables, pressure, loads and
 // supports; its Equilibrium is how it stands and the forces in it. A Net is links
 // of given force density before anything is cut; its Hanging is the form they
-// find. A Catenary, a Parabola and an EdgeCable are cables in closed form.
+// find. Cables that have a closed form are in package slung.
 //
 // Invariants: what is returned says how far it is from balance; nothing is
 // changed that is given; the same input gives the same bits.

@@ -274,6 +274,40 @@ func TestEdgeCable(t *testing.T) {
 	proof.Near(t, "cut in", in, 0.8-math.Sqrt(0.39), 5e-3)
 }
 
+// A cable in forty even pieces, so stiff that it does not stretch, hung by its weight
+// at the nodes: a level catenary of span 10 m, length 12 m and 5 N/m. By length =
+// 2·a·sinh(span/(2·a)) its sag is 2.92343798 m and its level pull 23.4770762 N. The
+// polygon differs from the curve by the square of a piece's length, some thousandth.
+func TestCatenaryBySearch(t *testing.T) {
+	const pieces = 40
+	disc, err := surface.Disc{Radius: 0.1, Rings: 1}.Mesh() // a membrane has a triangle at least
+	disc = must(t, disc, err)
+	m := form.Membrane{Mesh: disc, Fabrics: cloth(0)}
+	held := len(disc.Points)
+	cable := form.Cable{Name: "rope", Stiffness: 1e4 * units.KN, Length: 12}
+	for k := range pieces + 1 {
+		s := float64(k) / pieces
+		m.Mesh.Points = append(m.Mesh.Points, surface.Point{X: 10 * s, Y: 1, Z: -math.Sqrt(6*6-5*5) * (1 - math.Abs(2*s-1))})
+		cable.Points = append(cable.Points, held+k)
+		if k > 0 && k < pieces {
+			m.Loads = append(m.Loads, form.PointLoad{Point: held + k, Z: -5 * 12.0 / pieces})
+		}
+	}
+	m.Cables = []form.Cable{cable}
+	m.Supports = []form.Support{{Points: seam(t, disc, "rim")}, {Name: "ends", Points: []int{held, held + pieces}}}
+	e, err := m.Equilibrium()
+	if err != nil || e.Status != form.Balanced {
+		t.Fatal(e.Status, err)
+	}
+	low := 0.0
+	for _, p := range e.Mesh.Points {
+		low = math.Min(low, p.Z)
+	}
+	proof.Near(t, "sag", -low, 2.92343798, 2e-3)
+	proof.Near(t, "pull", e.Supports[1].Points[1].X, 23.4770762, 2e-3)
+	proof.Near(t, "ends", e.Supports[1].Z, 5*12*(1-1.0/pieces), 1e-6) // half a piece at each end loads nothing
+}
+
 // What nothing holds says so.
 func TestRunAway(t *testing.T) {
 	disc, err := surface.Disc{Radius: 1, Rings: 6}.Mesh()

@@ -1,4 +1,4 @@
-package form_test
+package slung_test
 
 import (
 	"math"
@@ -6,11 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"tautline/stdlib/fabric/form"
-	"tautline/stdlib/fabric/surface"
+	"tautline/stdlib/fabric/slung"
 	"tautline/stdlib/internal/proof"
 	"tautline/stdlib/sheet"
-	"tautline/stdlib/units"
 )
 
 // Catenaries of span 10 m and 5 N/m: level, uneven, and so steep that the lowest
@@ -25,7 +23,7 @@ func TestCatenary(t *testing.T) {
 		{3, 12, 25.9600474, 3.67389426, 32.7349641, 47.7349641, 19.9412590, 40.0587410, 1.35498333},
 		{8, 13.2, 46.0035750, -1.46507817, 46.5880386, 86.5880386, -7.35638704, 73.35638704, 0},
 	} {
-		h, err := form.Catenary{Span: 10, Rise: c.rise, Length: c.length, Weight: 5}.Form()
+		h, err := slung.Catenary{Span: 10, Rise: c.rise, Length: c.length, Weight: 5}.Form()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -44,7 +42,7 @@ func TestCatenary(t *testing.T) {
 // T = H·sqrt(1 + (4·f/S)²), and the exact arc, which the series of two terms
 // misses by a thousandth.
 func TestParabola(t *testing.T) {
-	h, err := form.Parabola{Span: 10, Sag: 1.2, Load: 5}.Form()
+	h, err := slung.Parabola{Span: 10, Sag: 1.2, Load: 5}.Form()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +62,7 @@ func TestHungCables(t *testing.T) {
 		rise := span * rapid.Float64Range(-3, 3).Draw(rt, "rise over span")
 		slack := math.Pow(10, rapid.Float64Range(-4, 0.5).Draw(rt, "slack"))
 		length := math.Hypot(span, rise) * (1 + slack)
-		h, err := form.Catenary{Span: span, Rise: rise, Length: length, Weight: 2}.Form()
+		h, err := slung.Catenary{Span: span, Rise: rise, Length: length, Weight: 2}.Form()
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -78,7 +76,7 @@ func TestHungCables(t *testing.T) {
 		close("left", math.Hypot(h.Pull, h.LeftUp), h.Left, h.Left)
 		close("right", math.Hypot(h.Pull, h.RightUp), h.Right, h.Right)
 		close("tensions", h.Right-h.Left, 2*rise, h.Left+h.Right)
-		m, err := form.Catenary{Span: span, Rise: -rise, Length: length, Weight: 2}.Form()
+		m, err := slung.Catenary{Span: span, Rise: -rise, Length: length, Weight: 2}.Form()
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -86,7 +84,7 @@ func TestHungCables(t *testing.T) {
 		close("mirrored", m.Sag, h.Sag, length)
 		close("mirrored", m.Low, span-h.Low, span+math.Abs(h.Low))
 
-		p, err := form.Parabola{Span: span, Rise: rise, Sag: span * slack, Load: 3}.Form()
+		p, err := slung.Parabola{Span: span, Rise: rise, Sag: span * slack, Load: 3}.Form()
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -96,69 +94,36 @@ func TestHungCables(t *testing.T) {
 			rt.Fatalf("arc %g, shorter than the straight way", p.Length)
 		}
 	})
-	taut, err := form.Catenary{Span: 10, Length: 10.0001, Weight: 5}.Form()
+	taut, err := slung.Catenary{Span: 10, Length: 10.0001, Weight: 5}.Form()
 	if err != nil {
 		t.Fatal(err)
 	}
-	flat, _ := form.Parabola{Span: 10, Sag: taut.Sag, Load: 5}.Form()
+	flat, _ := slung.Parabola{Span: 10, Sag: taut.Sag, Load: 5}.Form()
 	proof.Near(t, "taut: pull", taut.Pull, flat.Pull, 1e-5) // they differ by (sag/span)²
 	proof.Near(t, "taut: length", taut.Length, flat.Length, 1e-9)
 }
 
-// An edge cable against the arc that the search finds (see TestEdgeCable): a chord
+// An edge cable, the arc that package form's search finds too: a chord
 // of 1 m with a sag of 0.8 - sqrt(0.39) m has a radius of 0.8 m and pulls 800 N
 // under 1000 N/m.
 func TestEdgeCableClosed(t *testing.T) {
-	c := form.EdgeCable{Chord: 1, Sag: 0.8 - math.Sqrt(0.39), Pull: 1000}
+	c := slung.EdgeCable{Chord: 1, Sag: 0.8 - math.Sqrt(0.39), Pull: 1000}
 	proof.Near(t, "radius", c.Radius(), 0.8, 1e-14)
 	proof.Near(t, "force", c.Force(), 800, 1e-14)
 	proof.Near(t, "length", c.Length(), 1.6*math.Asin(1/1.6), 1e-14)
 }
 
 func TestFormulas(t *testing.T) {
-	cables := [][]any{{form.EdgeCable{Chord: 2, Sag: 0.3, Pull: 700}}, {form.EdgeCable{Chord: 1, Sag: 0.5, Pull: 40}}}
+	cables := [][]any{{slung.EdgeCable{Chord: 2, Sag: 0.3, Pull: 700}}, {slung.EdgeCable{Chord: 1, Sag: 0.5, Pull: 40}}}
 	proof.Formulas(t, []proof.Call{
-		proof.Of("EdgeCable.Radius", form.EdgeCable.Radius, cables),
-		proof.Of("EdgeCable.Force", form.EdgeCable.Force, cables),
-		proof.Of("EdgeCable.Length", form.EdgeCable.Length, cables),
+		proof.Of("EdgeCable.Radius", slung.EdgeCable.Radius, cables),
+		proof.Of("EdgeCable.Force", slung.EdgeCable.Force, cables),
+		proof.Of("EdgeCable.Length", slung.EdgeCable.Length, cables),
 	})
 }
 
-// A cable of the membrane's search in forty even pieces, so stiff that it does not
-// stretch, hung by its weight at the nodes: the level catenary above. The polygon
-// differs from the curve by the square of a piece's length, some thousandth.
-func TestCatenaryBySearch(t *testing.T) {
-	const pieces = 40
-	disc, err := surface.Disc{Radius: 0.1, Rings: 1}.Mesh() // a membrane has a triangle at least
-	disc = must(t, disc, err)
-	m := form.Membrane{Mesh: disc, Fabrics: cloth(0)}
-	held := len(disc.Points)
-	cable := form.Cable{Name: "rope", Stiffness: 1e4 * units.KN, Length: 12}
-	for k := range pieces + 1 {
-		s := float64(k) / pieces
-		m.Mesh.Points = append(m.Mesh.Points, surface.Point{X: 10 * s, Y: 1, Z: -math.Sqrt(6*6-5*5) * (1 - math.Abs(2*s-1))})
-		cable.Points = append(cable.Points, held+k)
-		if k > 0 && k < pieces {
-			m.Loads = append(m.Loads, form.PointLoad{Point: held + k, Z: -5 * 12.0 / pieces})
-		}
-	}
-	m.Cables = []form.Cable{cable}
-	m.Supports = []form.Support{{Points: seam(t, disc, "rim")}, {Name: "ends", Points: []int{held, held + pieces}}}
-	e, err := m.Equilibrium()
-	if err != nil || e.Status != form.Balanced {
-		t.Fatal(e.Status, err)
-	}
-	low := 0.0
-	for _, p := range e.Mesh.Points {
-		low = math.Min(low, p.Z)
-	}
-	proof.Near(t, "sag", -low, 2.92343798, 2e-3)
-	proof.Near(t, "pull", e.Supports[1].Points[1].X, 23.4770762, 2e-3)
-	proof.Near(t, "ends", e.Supports[1].Z, 5*12*(1-1.0/pieces), 1e-6) // half a piece at each end loads nothing
-}
-
 func TestHungErrors(t *testing.T) {
-	for words, c := range map[string]form.Catenary{
+	for words, c := range map[string]slung.Catenary{
 		"catenary: length: got 4.9 m, want more than the straight way between the supports, 5 m": {Span: 4, Rise: 3, Length: 4.9, Weight: 1},
 		"catenary: span: got 0, want more than 0":                                                {Length: 1, Weight: 1},
 		"catenary: rise: got NaN, want a finite number":                                          {Span: 1, Rise: math.NaN(), Length: 1, Weight: 1},
@@ -167,21 +132,21 @@ func TestHungErrors(t *testing.T) {
 		_, err := c.Form()
 		proof.Fails(t, "form", err, words)
 	}
-	_, err := form.Parabola{Span: 1, Load: 1}.Form()
+	_, err := slung.Parabola{Span: 1, Load: 1}.Form()
 	proof.Fails(t, "form", err, "parabola: sag: got 0, want more than 0")
 	var s sheet.Sheet
 	d := s.NewDrawing("cables")
-	proof.Panics(t, "form: Catenary.Draw: length: got 1 m", func() { form.Catenary{Span: 1, Length: 1, Weight: 1}.Draw(d, "rope") })
-	proof.Panics(t, "form: Parabola.Draw: load: got 0", func() { form.Parabola{Span: 1, Sag: 1}.Draw(d, "rope") })
-	proof.Panics(t, "form: EdgeCable.Force: sag: got 0.6 m, want at most half the chord 1 m", func() { form.EdgeCable{Chord: 1, Sag: 0.6}.Force() })
+	proof.Panics(t, "slung: Catenary.Draw: length: got 1 m", func() { slung.Catenary{Span: 1, Length: 1, Weight: 1}.Draw(d, "rope") })
+	proof.Panics(t, "slung: Parabola.Draw: load: got 0", func() { slung.Parabola{Span: 1, Sag: 1}.Draw(d, "rope") })
+	proof.Panics(t, "slung: EdgeCable.Force: sag: got 0.6 m, want at most half the chord 1 m", func() { slung.EdgeCable{Chord: 1, Sag: 0.6}.Force() })
 }
 
 // Drawn, a cable begins and ends at its supports and is lowest at its sag.
 func TestDrawCables(t *testing.T) {
 	var s sheet.Sheet
 	d := s.NewDrawing("cables")
-	form.Catenary{Span: 10, Rise: 3, Length: 12, Weight: 5}.Draw(d, "rope")
-	form.Parabola{Span: 10, Rise: -2, Sag: 1, Load: 1}.Draw(d, "chain")
+	slung.Catenary{Span: 10, Rise: 3, Length: 12, Weight: 5}.Draw(d, "rope")
+	slung.Parabola{Span: 10, Rise: -2, Sag: 1, Load: 1}.Draw(d, "chain")
 	for i, want := range []float64{3, -2} {
 		xs, ys := d.Shapes[i].X, d.Shapes[i].Y
 		last := len(xs) - 1
