@@ -333,4 +333,16 @@ func TestAccessibility(t *testing.T) {
 	audit("error")
 	tab.Go(writeReport(t))
 	audit("report")
+	bound := filepath.Join(t.TempDir(), "design-file.html")
+	if code, _, stderr := command(t, "file", "../../notebooks/lagoon-bed.md", "../../notebooks/start-here.md", "-o", bound); code != 0 {
+		t.Fatalf("file: code %d\n%s", code, stderr)
+	}
+	tab.Go("file://" + bound)
+	audit("design file")
+	moved := filepath.Join(t.TempDir(), "moved.html")
+	if code, _, stderr := command(t, "compare", "../../notebooks/start-here.md", "../../notebooks/lagoon-bed.md", "--html", moved); code != 1 {
+		t.Fatalf("compare: code %d\n%s", code, stderr)
+	}
+	tab.Go("file://" + moved)
+	audit("comparison")
 }
