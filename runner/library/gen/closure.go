@@ -21,7 +21,7 @@ import (
 // declaration, those that this one names, and so on. Comments do not count. So
 // the digest of a function changes when, and only when, what it computes can have
 // changed.
-func functionDigests(pkgs []*packages.Package, seen []*surface) ([]byte, error) {
+func functionDigests(pkgs []*packages.Package) ([]byte, error) {
 	c := closure{decls: map[string]*declared{}, versions: map[string]string{}}
 	if err := c.modules(); err != nil {
 		return nil, err
@@ -32,8 +32,9 @@ func functionDigests(pkgs []*packages.Package, seen []*surface) ([]byte, error) 
 		}
 	}
 	var lines []string
-	for _, s := range seen {
-		if !s.own {
+	for _, p := range pkgs {
+		s := newSurface(p)
+		if !s.own || isInner(p.PkgPath) {
 			continue
 		}
 		add := func(name string) {
@@ -118,6 +119,9 @@ func (c *closure) read(p *packages.Package) error {
 		for _, d := range file.Decls {
 			switch d := d.(type) {
 			case *ast.FuncDecl:
+				if d.Body == nil {
+					return fmt.Errorf("%s.%s: got no body: a digest without it tells nothing", p.PkgPath, d.Name.Name)
+				}
 				id := p.PkgPath + "." + d.Name.Name
 				if d.Recv != nil {
 					id = p.PkgPath + "." + receiver(d).Name + "." + d.Name.Name

@@ -59,7 +59,7 @@ func digests(t *testing.T, source string) map[string]string {
 	if p.Types, err = (&types.Config{}).Check(p.PkgPath, fset, p.Syntax, p.TypesInfo); err != nil {
 		t.Fatal(err)
 	}
-	text, err := functionDigests([]*packages.Package{p}, []*surface{newSurface(p)})
+	text, err := functionDigests([]*packages.Package{p})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,6 +69,24 @@ func digests(t *testing.T, source string) map[string]string {
 		found[strings.TrimPrefix(name, "shapes.")] = digest
 	}
 	return found
+}
+
+// Source whose bodies were taken off for a stub has no digests.
+func TestNoBody(t *testing.T) {
+	c := closure{decls: map[string]*declared{}}
+	file := filepath.Join(t.TempDir(), "shapes.go")
+	if err := os.WriteFile(file, []byte("package shapes\n\nfunc F()\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	fset := token.NewFileSet()
+	syntax, err := parser.ParseFile(fset, file, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &packages.Package{PkgPath: module + "/stdlib/shapes", Fset: fset, Syntax: []*ast.File{syntax}, TypesInfo: &types.Info{}}
+	if err := c.read(p); err == nil || !strings.Contains(err.Error(), "got no body") {
+		t.Errorf("got %v, want an error", err)
+	}
 }
 
 // A change shows in the digests of what can come to it, and in no other.

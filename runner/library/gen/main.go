@@ -56,6 +56,9 @@ func generate(dir string) error {
 		return err
 	}
 	files := map[string][]byte{}
+	if files["functions.txt"], err = functionDigests(pkgs); err != nil { // before the stubs take the bodies off
+		return err
+	}
 	var table []*surface
 	var broken []error
 	for _, p := range pkgs {
@@ -79,9 +82,6 @@ func generate(dir string) error {
 		return err
 	}
 	if files["digest.go"], err = digest(pkgs); err != nil {
-		return err
-	}
-	if files["functions.txt"], err = functionDigests(pkgs, table); err != nil {
 		return err
 	}
 	if files["changes.txt"], err = changes(); err != nil {
