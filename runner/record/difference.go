@@ -168,7 +168,7 @@ func functionChanges(was *Tool, now func(string) (string, bool), list []library.
 		f := FunctionChange{Name: name, Gone: !ok}
 		for _, l := range list {
 			if l.Number > was.Changes && slices.Contains(l.Functions, name) {
-				f.Told = append(f.Told, l.What)
+				f.Told = append(f.Told, strings.TrimSuffix(l.What, "."))
 			}
 		}
 		found = append(found, f)

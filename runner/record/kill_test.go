@@ -61,7 +61,7 @@ func Child() {
 		if err != nil {
 			return err
 		}
-		trust, err := ParseTrustText(j.List)
+		trust, err := parseTrust(j.List)
 		if err != nil {
 			return err
 		}
@@ -261,14 +261,14 @@ func TestKill(t *testing.T) {
 		} else {
 			killed++
 		}
-		after2 := s.files()
+		since := s.files()
 		for name, digest := range before {
-			if after2[name] != digest {
+			if since[name] != digest {
 				t.Fatalf("try %d, step %d: %s was changed or lost", try, j.Step, name)
 			}
 		}
-		if len(after2) > len(before)+1 {
-			t.Fatalf("try %d, step %d: got %v, want at most one more than %v", try, j.Step, slices.Sorted(maps.Keys(after2)), slices.Sorted(maps.Keys(before)))
+		if len(since) > len(before)+1 {
+			t.Fatalf("try %d, step %d: got %v, want at most one more than %v", try, j.Step, slices.Sorted(maps.Keys(since)), slices.Sorted(maps.Keys(before)))
 		}
 		// The next signing is as if nothing had been.
 		s.now = s.now.Add(time.Minute)

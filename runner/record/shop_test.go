@@ -98,15 +98,15 @@ func (s *shop) change(old, new string) {
 
 func (s *shop) trust() *signature.Trust {
 	s.t.Helper()
-	trust, err := ParseTrustText(s.list)
+	trust, err := parseTrust(s.list)
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	return trust
 }
 
-// ParseTrustText reads the text of a list.
-func ParseTrustText(text string) (*signature.Trust, error) {
+// parseTrust reads the text of a list.
+func parseTrust(text string) (*signature.Trust, error) {
 	return signature.ParseTrust("allowed_signers", []byte(text))
 }
 
