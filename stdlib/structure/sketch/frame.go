@@ -22,7 +22,7 @@ import (
 // View is from where a frame is drawn.
 type View string
 
-// The views. Isometric shows x towards the lower right, y towards the lower left
+// The views. Isometric shows x towards the lower left, y towards the lower right
 // and z upwards, each in its true length, and hides what lies on a diagonal of a
 // square plan; Skew looks along no such line: from the side of -y, turned by 25°
 // towards x and 28° from above. The others leave one axis out.
@@ -38,7 +38,7 @@ const (
 func (v View) on(p vector.Vector) (x, y units.Length) {
 	switch v {
 	case Isometric:
-		return (p[0] - p[1]) * math.Sqrt(3) / 2, p[2] - (p[0]+p[1])/2
+		return (p[1] - p[0]) * math.Sqrt(3) / 2, p[2] - (p[0]+p[1])/2
 	case Skew:
 		sin, cos := math.Sincos(25 * units.Deg)
 		rise, height := math.Sincos(28 * units.Deg)
