@@ -310,8 +310,12 @@ func (s *sketch) annotations() {
 	for _, d := range dims {
 		s.label(d.text, "ink", d.spots...)
 	}
+	text := 0.35 * s.width
+	if s.Free { // words are what a diagram is made of
+		text = 0.62 * s.width
+	}
 	each(sheet.ShapeText, func(shape sheet.Shape, ps []point) {
-		b := s.wrap(shape.Name, 0.35*s.width)
+		b := s.wrap(shape.Name, text)
 		s.label(b, "ink", s.on(ps[0], b)...)
 	})
 	each(sheet.ShapeMark, func(shape sheet.Shape, ps []point) {

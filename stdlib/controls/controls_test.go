@@ -349,7 +349,7 @@ func TestDraw(t *testing.T) {
 	if count[sheet.ShapeOutline] != 2 || count[sheet.ShapeThin] != 4 || count[sheet.ShapeArrow] != 1 || !d.Free {
 		t.Errorf("got %v", count)
 	}
-	for _, want := range []string{"brakes", "contactor", "brake", "drive", "category 3, 38 years, 2.7×10⁻⁷ per hour, level d", "1×10⁻⁸ per hour, level e"} {
+	for _, want := range []string{"brakes", "contactor", "brake", "drive", "category 3, 2.7×10⁻⁷/h, level d", "1×10⁻⁸/h, level e"} {
 		if !words[want] {
 			t.Errorf("got no %q in %v", want, words)
 		}

@@ -1,8 +1,6 @@
 package controls
 
 import (
-	"fmt"
-	"strconv"
 	"strings"
 
 	"tautline/stdlib/quantity"
@@ -10,13 +8,16 @@ import (
 	"tautline/stdlib/units"
 )
 
-// Sizes of the block drawing, in lengths that mean nothing.
+// Sizes of the block drawing, in lengths that mean nothing: wide enough for its
+// words on a phone.
 const (
-	wide    = 10 * units.M   // of a subsystem
-	tall    = 0.8 * units.M  // of a part
-	between = 0.3 * units.M  // from channel to channel
-	header  = 1.75 * units.M // of a subsystem, for its name and what it reaches
-	gap     = 0.7 * units.M  // from subsystem to subsystem, for the arrow
+	wide    = 20 * units.M  // of a subsystem
+	tall    = 1.2 * units.M // of a part
+	between = 0.4 * units.M // from channel to channel
+	header  = 2.6 * units.M // of a subsystem, for its name and what it reaches
+	gap     = 1 * units.M   // from subsystem to subsystem, for the arrow
+	inset   = 0.5 * units.M // of the parts
+	apart   = 0.8 * units.M // from part to part
 )
 
 // Draw draws the safety function as blocks from what notices, at the top, to what
@@ -51,12 +52,11 @@ func (s Subsystem) draw(d *sheet.Drawing, a Assessment, top float64) float64 {
 	}
 	bottom := top - header - float64(len(rows))*(tall+between)
 	d.Outline([]float64{0, wide, wide, 0}, []float64{top, top, bottom, bottom})
-	d.Text(s.Name, wide/2, top-0.45)
-	d.Text(a.words(), wide/2, top-1.2)
+	d.Text(s.Name, wide/2, top-0.8)
+	d.Text(a.words(), wide/2, top-1.9)
 	for k, parts := range rows {
 		y := top - header - float64(k)*(tall+between)
 		middle := y - tall/2
-		const inset, apart = 0.3, 0.4
 		w := (wide - 2*inset + apart) / float64(len(parts))
 		for i, p := range parts {
 			left := inset + w*float64(i)
@@ -77,10 +77,6 @@ func (a Assessment) words() string {
 	if a.Category != "" {
 		out = append(out, "category "+a.Category)
 	}
-	if a.MTTFd > 0 {
-		out = append(out, strconv.FormatFloat(a.MTTFd/units.Yr, 'f', 0, 64)+" years")
-	}
-	hourly := units.PerH
-	rate := quantity.Format(a.Rate, quantity.Unit{Symbol: "1/h", Factor: hourly}, 2)
-	return strings.Join(append(out, fmt.Sprintf("%s per hour", rate), "level "+a.Level), ", ")
+	rate := quantity.Format(a.Rate, quantity.Unit{Symbol: "1/h", Factor: units.PerH}, 2)
+	return strings.Join(append(out, rate+"/h", "level "+a.Level), ", ") // one line of a label
 }
