@@ -328,6 +328,7 @@ func TestDistances(t *testing.T) {
 		proof.Near(t, "field", controls.FieldDistance(0.3, height*mm)/mm, want, 1e-12)
 	}
 	proof.Near(t, "gate", controls.GateDistance(0.5, 0.85), 1.65, 1e-12)
+	proof.Near(t, "both hands", controls.TwoHandDistance(0.4), 0.89, 1e-12)
 	proof.Panics(t, "detail: got 0.08, want 0 to 0.07", func() { controls.GuardDistance(0.1, 80*mm) })
 	proof.Panics(t, "stopping time: got NaN", func() { controls.FieldDistance(math.NaN(), 0) })
 }
@@ -365,6 +366,7 @@ func TestFormulaLines(t *testing.T) {
 		proof.Of("Wear.Operations", controls.Wear.Operations, [][]any{{w}}),
 		proof.Of("BothChannels", controls.BothChannels, [][]any{{3.0, 100.0}}),
 		proof.Of("FieldDistance", controls.FieldDistance, [][]any{{0.3, 0.3}, {0.3, 1.0}}),
+		proof.Of("TwoHandDistance", controls.TwoHandDistance, [][]any{{0.4}, {0.0}}),
 		proof.Of("GateDistance", controls.GateDistance, [][]any{{0.5, 0.85}}),
 	})
 }

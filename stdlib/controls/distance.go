@@ -62,6 +62,22 @@ func FieldDistance(stop units.Time, height units.Length) units.Length {
 	return walking*stop + math.Max(1200*units.Mm-0.4*height, 850*units.Mm)
 }
 
+// TwoHandDistance is how far from what moves a device stands that keeps it moving
+// only while both hands are on it.
+//
+//	S = max(1.6*stop+0.25, 0.1)
+//
+// All lengths are in m, speeds in m/s. stop is the whole time from a hand let go to
+// rest, 0 or more; outside it panics.
+//
+// Caution: it protects whoever holds it, and nobody else.
+//
+// Source: ISO 13855:2010, clause 8 (from memory: verify against the document).
+func TwoHandDistance(stop units.Time) units.Length {
+	argument.Demand("controls: TwoHandDistance", argument.NotNegative("stopping time", stop))
+	return math.Max(walking*stop+250*units.Mm, 100*units.Mm)
+}
+
 // GateDistance is how far from what moves a gate stands that stops it when opened,
 // where nothing keeps the gate locked meanwhile.
 //

@@ -36,6 +36,12 @@ func TestThrow(t *testing.T) {
 // Any text on strength of materials: a suddenly applied load counts twice.
 func TestSpringFelt(t *testing.T) {
 	proof.Near(t, "drop", landing.SpringFelt(1.5, 0.1), 6.567764, 1e-6)
+	// 80 kg from 1.2 m on 8 kN/m: 0.593018 m and 4744.14 N by energy.
+	sink := 80 * units.Gn / 8e3
+	felt := landing.SpringFelt(1.2, sink)
+	proof.Near(t, "in g", felt, 6.0471, 1e-5)
+	proof.Near(t, "pressed", felt*sink, 0.593018, 1e-6)
+	proof.Near(t, "force", felt*80*units.Gn, 4744.14, 1e-6)
 	proof.Near(t, "suddenly applied", landing.SpringFelt(0, 0.3), 2, 0)
 	proof.Near(t, "stiffer", landing.SpringFelt(1.5, 0.05), 8.810250, 1e-6)
 }

@@ -78,6 +78,28 @@ func TestBlow(t *testing.T) {
 	}
 }
 
+// ISO/TS 15066:2016, Tables A.2 and A.3 (from memory): force while it lasts, that of
+// a blow twice as much but for the head, stiffness in N/mm, mass in kg.
+func TestRegions(t *testing.T) {
+	force := []float64{130, 65, 150, 210, 140, 110, 180, 150, 160, 140, 220, 130}
+	stiffness := []float64{150, 75, 50, 35, 25, 10, 25, 30, 40, 75, 50, 60}
+	mass := []float64{4.4, 4.4, 1.2, 40, 40, 40, 40, 3, 2, 0.6, 75, 75}
+	all := contact.Regions()
+	if len(all) != len(force) {
+		t.Fatalf("got %d regions, want %d", len(all), len(force))
+	}
+	for i, r := range all {
+		blow := 2 * force[i]
+		if i < 2 {
+			blow = 0
+		}
+		proof.Near(t, r.Name, r.Clamped, force[i], 0)
+		proof.Near(t, r.Name+", struck", r.Struck, blow, 0)
+		proof.Near(t, r.Name+", stiffness", r.Stiffness/units.NPerMm, stiffness[i], 1e-15)
+		proof.Near(t, r.Name+", mass", r.Mass, mass[i], 0)
+	}
+}
+
 // A uniform arm of 12 kg and 3 m is 4 kg at its tip; a motor counts the square of
 // the ratio.
 func TestArm(t *testing.T) {
