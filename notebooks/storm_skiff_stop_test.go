@@ -396,6 +396,8 @@ func TestStormSkiffStop(t *testing.T) {
 
 	// Distances and levels: ISO 13855:2010 and ISO 13849-1:2015 by hand.
 	whole := number(t, res, "whole")
+	is("tFall", math.Sqrt(1.8/g))
+	is("tMoves", whole-math.Sqrt(1.8/g))
 	is("tGate", whole-math.Sqrt(0.24/g))
 	is("Sgate", 1.6*(whole-math.Sqrt(0.24/g))+0.85)
 	is("Smat", 1.6*(whole-math.Sqrt(0.24/g))+1.2)
@@ -467,10 +469,7 @@ func TestStormSkiffStop(t *testing.T) {
 	within(t, "jolt", number(t, res, "jolted"), light.cut(field("zeroSmall", 10)[5], command).jolt, 0.06) // and what a brake adds in a step
 
 	// Broken parts, at all moments that the search named.
-	var moments []float64
-	for _, m := range append(append(append([]float64{}, field("one", 2)...), when...), number(t, res, "one", 14), number(t, res, "one", 16), number(t, res, "one", 18)) {
-		moments = append(moments, m)
-	}
+	moments := append(append(append([]float64{}, field("one", 2)...), when...), number(t, res, "one", 14), number(t, res, "one", 16), number(t, res, "one", 18))
 	worst := func(of func(moment float64) float64) (most float64) {
 		for _, m := range moments {
 			most = math.Max(most, of(m))

@@ -341,6 +341,7 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"StopCategory":    reflect.ValueOf((*controls.StopCategory)(nil)),
 			"Subsystem":       reflect.ValueOf((*controls.Subsystem)(nil)),
 			"TimeClass":       reflect.ValueOf(controls.TimeClass),
+			"TwoHandDistance": reflect.ValueOf(controls.TwoHandDistance),
 			"Wear":            reflect.ValueOf((*controls.Wear)(nil)),
 		},
 		"tautline/stdlib/controls/stopping/stopping": {
