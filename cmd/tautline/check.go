@@ -162,10 +162,15 @@ func writeJSON(w io.Writer, all []checked) error {
 		}
 		out = append(out, n)
 	}
+	return printJSON(w, out)
+}
+
+// printJSON prints a value for machines, and for people who look at it.
+func printJSON(w io.Writer, v any) error {
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
-	return enc.Encode(out)
+	return enc.Encode(v)
 }
 
 func jsonOf(c *render.Check) jsonCheck {

@@ -4,7 +4,6 @@ import (
 	"archive/tar"
 	"bytes"
 	"cmp"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -57,10 +56,7 @@ cannot be read.`,
 			d := record.Compare(was.content, now.content)
 			switch {
 			case asJSON:
-				enc := json.NewEncoder(s.out)
-				enc.SetIndent("", "  ")
-				enc.SetEscapeHTML(false)
-				err = enc.Encode(jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
+				err = printJSON(s.out, jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
 			default:
 				printCompared(s.out, was, now, d)
 			}

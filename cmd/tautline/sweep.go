@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -129,10 +128,7 @@ func (o *sweepOptions) run(s *session, file string) error {
 		}
 	}
 	if o.asJSON {
-		enc := json.NewEncoder(s.out)
-		enc.SetIndent("", "  ")
-		enc.SetEscapeHTML(false)
-		return enc.Encode(result)
+		return printJSON(s.out, result)
 	}
 	if page.Sweep != nil {
 		printSweep(s.out, page.Sweep)

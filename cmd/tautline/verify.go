@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -286,8 +285,5 @@ func writeVerified(w io.Writer, all []verified) error {
 		}
 		out = append(out, j)
 	}
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(out)
+	return printJSON(w, out)
 }
