@@ -128,6 +128,30 @@ func TestLeastCushion(t *testing.T) {
 	}
 }
 
+// By hand, h the height and k what may be felt: the pulse π·v/(2·k·g) long stops the
+// head on v²·π/(4·k·g) = π·h/(2·k). From where the criterion alone asks for less than
+// k, LeastCushion's row for 2 m, worked in scipy, holds.
+func TestCushion(t *testing.T) {
+	l := landing.PlaygroundSurfacing() // 1000 and 200
+	for _, h := range []float64{0.3, 0.6, 1.0, 1.4} {
+		c := proof.Must(l.Cushion(h))(t)
+		proof.Near(t, "peak", c.Pulse.Peak, 200, 1e-12)
+		proof.Near(t, "distance", c.Distance, math.Pi*h/400, 1e-12)
+		if hic := proof.Must(c.Pulse.HIC())(t); !(hic < 1000) {
+			t.Errorf("HIC after %g m: got %g, want less than 1000", h, hic)
+		}
+	}
+	proof.Near(t, "distance", proof.Must(l.Cushion(2))(t).Distance, 17.506e-3, 1e-4)
+	for _, l := range []landing.ImpactLimit{{HIC: 1000}, {Felt: 200}} {
+		if c, err := l.Cushion(1); err == nil {
+			t.Errorf("%+v: got %+v, want an error", l, c)
+		}
+	}
+	if _, err := l.Cushion(0); err == nil {
+		t.Error("no height: got no error")
+	}
+}
+
 // drawHistory draws a ragged history of a few points.
 func drawHistory(t *rapid.T) landing.History {
 	h := landing.History{Time: []units.Time{0}, Felt: []units.Number{rapid.Float64Range(-5, 100).Draw(t, "first")}}

@@ -83,6 +83,9 @@ type Cushion struct {
 //
 // Height and criterion are more than 0; outside it is an error.
 //
+// Caution: a short fall comes to the criterion only far above what a head may
+// feel; ImpactLimit.Cushion keeps both.
+//
 // Source: momentum, 2·peak·g·duration/π against the fall's speed, with the HIC of
 // a half sine, derived here.
 func LeastCushion(height units.Length, hic units.Number) (Cushion, error) {
@@ -94,4 +97,27 @@ func LeastCushion(height units.Length, hic units.Number) (Cushion, error) {
 	peak := math.Pow(2*units.Gn*hic/(math.Pi*share*v), 2.0/3)
 	duration := math.Pi * v / (2 * peak * units.Gn)
 	return Cushion{Pulse{HalfSine, peak, duration}, v * duration / 2}, nil
+}
+
+// Cushion is the half-sine pulse without rebound that stops a head after a fall
+// from a height within both limits, and how much way that takes: the least that a
+// pad gives. In a short fall it is what is felt that counts, in a long one the
+// criterion.
+//
+// Height and limits are more than 0; outside it is an error.
+//
+// Caution: a pad that is pressed hard stops the head in less.
+//
+// Source: as LeastCushion; at a peak of k times gravity the way is π·height/(2·k).
+func (l ImpactLimit) Cushion(height units.Length) (Cushion, error) {
+	if err := argument.Positive("felt", l.Felt); err != nil {
+		return Cushion{}, fmt.Errorf("cushion: %w", err)
+	}
+	c, err := LeastCushion(height, l.HIC)
+	if err != nil || c.Pulse.Peak <= l.Felt {
+		return c, err
+	}
+	v := FallSpeed(height)
+	duration := math.Pi * v / (2 * l.Felt * units.Gn)
+	return Cushion{Pulse{HalfSine, l.Felt, duration}, v * duration / 2}, nil
 }
