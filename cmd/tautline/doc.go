@@ -58,7 +58,7 @@ func showDoc(w io.Writer, args []string) error {
 	}
 	found := library.Search(query)
 	if len(found) == 0 {
-		return fmt.Errorf("doc: nothing found for %q: tautline doc lists the packages", query)
+		return fmt.Errorf("doc: nothing found for %q: %s", query, lessThan(args))
 	}
 	const most = 30
 	for i, e := range found {
@@ -69,6 +69,22 @@ func showDoc(w io.Writer, args []string) error {
 		listEntry(w, e.Package+"."+e.Name, e)
 	}
 	return nil
+}
+
+// lessThan says what to ask instead of words that no name has all of: those that
+// some name has.
+func lessThan(args []string) string {
+	words := strings.Fields(strings.Join(args, " "))
+	var some []string
+	for _, word := range words {
+		if n := len(library.Search(word)); n > 0 && len(words) > 1 && len(word) > 2 {
+			some = append(some, fmt.Sprintf("%q alone finds %d", word, n))
+		}
+	}
+	if len(some) == 0 {
+		return "tautline doc lists the packages"
+	}
+	return "nothing has all these words; " + strings.Join(some, ", ")
 }
 
 // listPackages lists the packages of tautline, or those of Go.

@@ -147,6 +147,9 @@ func TestSearch(t *testing.T) {
 			t.Errorf("Search(mmh2o): got %s.%s, want only what has a pressure", e.Package, e.Name)
 		}
 	}
+	if got := Search("padding"); len(got) == 0 || !strings.Contains(strings.ToLower(got[0].Name), "pad") {
+		t.Errorf("Search(padding): got %d entries, the first %+v, want pads", len(got), got[:min(1, len(got))])
+	}
 	if got := Search("  "); got != nil {
 		t.Errorf("Search of nothing: got %d entries", len(got))
 	}

@@ -7,9 +7,36 @@ import (
 
 // Search finds names for a query, best first: by words in a name or its
 // documentation, by a dimension (pressure) that a signature takes or gives, or
-// by a unit (kPa) of that dimension. Every word of the query must match.
+// by a unit (kPa) of that dimension. Every word of the query must match; where no
+// name has them all, words without their endings do (padding: pad).
 func Search(query string) []Entry {
 	words := strings.Fields(strings.ToLower(query))
+	found := search(words)
+	if len(found) == 0 {
+		for i, word := range words {
+			words[i] = stem(word)
+		}
+		found = search(words)
+	}
+	return found
+}
+
+// stem returns a word without one ending and without a doubled letter before it,
+// if three letters are left.
+func stem(word string) string {
+	for _, ending := range []string{"ing", "ment", "ed", "al", "es", "s"} {
+		short, ok := strings.CutSuffix(word, ending)
+		if n := len(short); ok && n >= 3 {
+			if n > 3 && short[n-1] == short[n-2] {
+				short = short[:n-1]
+			}
+			return short
+		}
+	}
+	return word
+}
+
+func search(words []string) []Entry {
 	if len(words) == 0 {
 		return nil
 	}

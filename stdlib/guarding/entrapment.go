@@ -14,8 +14,8 @@ type Judgement struct {
 	Rule string // by which it was judged, with its source
 }
 
-// A FingerRule says which openings catch a finger: those that a thin rod enters
-// and a thick rod does not.
+// A FingerRule says which openings catch a finger (entrapment): those that a thin
+// rod enters and a thick rod does not.
 type FingerRule struct {
 	Name   string
 	Thin   units.Length // diameter of the rod that stands for a finger, more than 0
@@ -59,8 +59,8 @@ func (r FingerRule) Judge(width units.Length) Judgement {
 	return j
 }
 
-// A HeadRule says which closed openings catch a head: those that a body passes
-// feet first and a head does not.
+// A HeadRule says which closed openings catch a head (entrapment): those that a
+// body passes feet first and a head does not.
 type HeadRule struct {
 	Name   string
 	Narrow units.Length // narrow side of the probe for a body, more than 0

@@ -92,7 +92,8 @@ func (a Arm) MassAt(radius units.Length) units.Mass {
 	return (a.Mass*a.Length*a.Length/3 + a.Motor*a.Ratio*a.Ratio) / (radius * radius)
 }
 
-// A Blow is a moving mass that meets a region of the body through a pad.
+// A Blow is a moving mass, such as an arm or a baton, that meets a region of the
+// body through a pad.
 type Blow struct {
 	Body   Region
 	Moving units.Mass           // more than 0

@@ -9,7 +9,8 @@ import (
 )
 
 // CriticalMoment is the moment about y at which a perfect elastic beam kicks out
-// sideways: one with two like flanges, or loaded through its shear centre.
+// sideways (lateral-torsional buckling): one with two like flanges, or loaded
+// through its shear centre.
 //
 // With L for LengthLT, h for C2·LoadHeight and z for the critical force
 // π²·E·Iz/L² it is C1·z·(√(Iw/Iz + G·It/z + h²) - h). A member without what it
