@@ -1,0 +1,166 @@
+package notebooks
+
+import (
+	"math"
+	"testing"
+)
+
+// box is a cold-formed rectangular hollow section with walls up to 6 mm, worked by
+// EN 10219-2, Annex B: corners of 2·t outside and t inside.
+type box struct{ A, Iy, Iz, Wply, Wplz, It, Wt float64 }
+
+func newBox(h, b, t float64) box {
+	ro, ri := 2*t, t
+	corner := func(r float64) (area, inset, own float64) { // of the spandrel outside a quarter circle
+		return (1 - math.Pi/4) * r * r, (10 - 3*math.Pi) / (12 - 3*math.Pi) * r, (1.0/3 - math.Pi/16 - 1/(3*(12-3*math.Pi))) * r * r * r * r
+	}
+	Ag, og, Ig := corner(ro)
+	Ai, oi, Ii := corner(ri)
+	about := func(h, b float64) (I, W float64) {
+		hg, hi := h/2-og, (h-2*t)/2-oi
+		I = b*h*h*h/12 - (b-2*t)*math.Pow(h-2*t, 3)/12 - 4*(Ig+Ag*hg*hg) + 4*(Ii+Ai*hi*hi)
+		W = b*h*h/4 - (b-2*t)*(h-2*t)*(h-2*t)/4 - 4*Ag*hg + 4*Ai*hi
+		return
+	}
+	var s box
+	s.A = 2*t*(b+h-2*t) - (4-math.Pi)*(ro*ro-ri*ri)
+	s.Iy, s.Wply = about(h, b)
+	s.Iz, s.Wplz = about(b, h)
+	rc := (ro + ri) / 2
+	way := 2*((b-t)+(h-t)) - 2*rc*(4-math.Pi)
+	Ah := (b-t)*(h-t) - rc*rc*(4-math.Pi)
+	K := 2 * Ah * t / way
+	s.It = t*t*t*way/3 + 2*K*Ah
+	s.Wt = s.It / (t + K/t)
+	return s
+}
+
+// The beam over the bed, worked again by hand in SI units.
+func TestGangplank(t *testing.T) {
+	res := run(t, "gangplank.md")
+	is := func(name string, want float64) { t.Helper(); near(t, name, number(t, res, name), want) }
+	const (
+		g, player, span, pad, under = 9.80665, 95, 4.0, 0.1, 0.3
+		fy, E, G, density           = 355e6, 210e9, 81e9, 7850 // EN 1993-1-1, Table 3.1 and 3.2.6; EN 10219-2
+		down                        = under + pad + 0.12 + pad // to the bed, 0.9 m high
+		deck                        = 0.9 + down
+	)
+	is("deck", deck)
+	is("drop", down)
+
+	s := newBox(0.12, 0.08, 0.004)
+	own := s.A * density * g
+	stand := 2 * player * g
+	is("own", own)
+	is("stand", stand)
+	MEd := 1.5*2.5*stand*span/4 + 1.35*own*span*span/8
+	MzEd := 1.5 * 600 * span / 4
+	is("MEd", MEd)
+	is("MzEd", MzEd)
+	// Flange (80-12)/4 = 17 < 33·0.81 and web 27 < 72·0.81 of Table 5.2: class 1, plastic.
+	MY, MZ := s.Wply*fy, s.Wplz*fy
+	is("both", MEd/MY+MzEd/MZ)
+	is("twist", 900*(1.3+pad+0.06)/2)
+	if twist, bears := number(t, res, "twist"), s.Wt*fy/math.Sqrt(3); !(twist < bears) {
+		t.Errorf("twist: got %g, want less than %g", twist, bears)
+	}
+	Mcr := math.Pi / span * math.Sqrt(E*s.Iz*G*s.It) // no warping
+	is("Mcr", Mcr)
+	is("slender", math.Sqrt(MY/Mcr))
+	is("w", stand*span*span*span/(48*E*s.Iy))
+
+	is("holds", 550)
+	is("mu", 1100/(200*g))
+	is("tips", 900*(deck+1.3))
+	is("rights", 0.9*550*g*0.9)
+	is("slides", 900)
+	is("grips", 0.9*1100/(200*g)*550*g)
+	is("post", 1.5*2.5*stand+1.35*own*2)
+	is("soil", (1.5*2.5*stand+1.35*own*2)/0.09)
+
+	// A rod that topples about its feet presses no more where its cosine is 1/3; its
+	// middle, 1 m up, then runs at √(g·1) square to the rod. So it has come 1/3 m over
+	// the edge in height and loses 5/6 m of free fall in all, with the drop.
+	fall := 5.0/6 + down
+	is("meets", math.Sqrt(2*g*fall))
+	is("fall", fall)
+	v, c := math.Sqrt(g), 1.0/3
+	sin := math.Sqrt(1 - c*c)
+	time := (-v*sin + math.Sqrt(v*v*sin*sin+2*g*(down+c))) / g
+	reach := sin + v*c*time
+	is("reach", reach)
+	is("lands", 0.04+pad+reach+1)
+	gangplankBed(t, fall)
+
+	// Criterion of a half sine: its window has tan(u) = 5·u/3, its share is
+	// (sin(u)/u)^2.5·2·u/π.
+	lo, hi := 0.5, 1.5
+	for range 100 {
+		if u := (lo + hi) / 2; math.Tan(u) < 5*u/3 {
+			lo = u
+		} else {
+			hi = u
+		}
+	}
+	share := math.Pow(math.Sin(lo)/lo, 2.5) * 2 * lo / math.Pi
+	speed := math.Sqrt(2 * g * 1.6)
+	peak := math.Pow(1000/(share*math.Pi*speed/(2*g)), 2.0/3) // below 200: the criterion counts
+	way := speed * math.Pi * speed / (4 * peak * g)
+	if got := number(t, res, "cushion", 1); !(math.Abs(got-way) <= 1e-8*way) { // the library's share has eight digits
+		t.Errorf("way of a head: got %.12g, want %.12g", got, way)
+	}
+	is("gives", 0.07)
+
+	// Chest of ISO/TS 15066, Table A.3: 25 N/mm, 40 kg; A.2: 2·140 N.
+	mass, k := 1/(1/2.0+1/40.0), 1/(1/25e3+1/3e3)
+	F := 2.5 * math.Sqrt(mass*k)
+	near(t, "blow", number(t, res, "hit", 0), F)
+	near(t, "pad pressed", number(t, res, "hit", 2), F/3e3)
+
+	// EN 14960-1, Annex A: air of 1.24 kg/m³ at 11.1 m/s, 1.5 on a face.
+	wind := 0.5 * 1.24 * 11.1 * 11.1 * 1.5 * 5.6 * 0.9
+	is("blows", wind)
+	a := 40 * math.Pi / 180
+	weight := 130 * g // EN 13814: 1.2 on the wind, 1 on what holds
+	is("slide", (1.2*wind-0.2*weight)/(math.Cos(a)+0.2*math.Sin(a)))
+	is("over", math.Max(0, (1.2*wind*0.45-weight*2.75)/(5.5*math.Sin(a))))
+}
+
+// gangplankBed is the landing in a closed chamber of the bed: the body's energy goes
+// into air at one temperature, which follows p·V.
+func gangplankBed(t *testing.T, fall float64) {
+	res := run(t, "gangplank.md")
+	const m, g, A, pa, air = 95, 9.80665, 0.6, 101.3e3, 0.8
+	V := 5.6 / 4 * 5.5 * air
+	land := func(p float64) (depth, pressure float64) {
+		lo, hi := 0.0, air
+		for range 100 {
+			x := (lo + hi) / 2
+			if m*g*(fall+x) > (pa+p)*V*math.Log(V/(V-A*x))-pa*A*x {
+				lo = x
+			} else {
+				hi = x
+			}
+		}
+		return lo, (pa+p)*V/(V-A*lo) - pa
+	}
+	// Drop keeps each of some hundred steps to 1e-9.
+	close := func(what string, got, want float64) {
+		t.Helper()
+		if !(math.Abs(got-want) <= 1e-7*want) {
+			t.Errorf("%s: got %.12g, want %.12g", what, got, want)
+		}
+	}
+	depth, p := land(2500)
+	close("depth", number(t, res, "usual", 0), depth)
+	close("pressure", number(t, res, "usual", 2), p)
+	close("felt", number(t, res, "usual", 3), p*A/(m*g))
+	shallow, _ := land(2000)
+	close("depth at the least pressure", number(t, res, "worst", 0), shallow)
+	close("rises", number(t, res, "rises"), p/2500)
+	near(t, "line force", number(t, res, "N"), 2500*math.Hypot(0.8, 0.5)/2)
+	near(t, "baffle", number(t, res, "B"), 2500*0.5)
+	near(t, "allowable", number(t, res, "Nallow"), 40e3*0.6/5)
+	close("bulge", number(t, res, "Nbulge"), (p-2500)*0.5)
+	near(t, "cut", number(t, res, "cut"), 2*0.5*math.Asin(0.8))
+}
