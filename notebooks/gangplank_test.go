@@ -155,6 +155,12 @@ func gangplankBed(t *testing.T, fall float64) {
 	close("depth", number(t, res, "usual", 0), depth)
 	close("pressure", number(t, res, "usual", 2), p)
 	close("felt", number(t, res, "usual", 3), p*A/(m*g))
+	// The first design, 700 mm high and one chamber: its air takes up less than the body
+	// brings to the ground.
+	whole := 5.6 * 5.5 * 0.6
+	if brings, takes := m*g*(fall+0.6), (pa+2500)*whole*math.Log(whole/(whole-A*0.6))-pa*A*0.6; !(brings > takes) {
+		t.Errorf("first design: the body brings %g J, its air takes up %g J", brings, takes)
+	}
 	shallow, _ := land(2000)
 	close("depth at the least pressure", number(t, res, "worst", 0), shallow)
 	close("rises", number(t, res, "rises"), p/2500)

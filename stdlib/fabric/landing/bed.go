@@ -80,7 +80,8 @@ func (b Body) pushed(depth units.Length) units.Volume {
 // Reaching the ground is an answer with a warning. A field out of its range is
 // an error, as is a volume that the body would push aside altogether.
 //
-// Caution: what happens after a body reaches the ground is not covered.
+// Caution: what happens after a body reaches the ground is not covered. A check of
+// what is felt alone then still holds: check that it does not reach the ground, too.
 //
 // Source: equation of motion, ideal gas law and Bernoulli's equation, derived
 // here.
