@@ -274,9 +274,9 @@ func inThousands(v float64, unit string) string {
 }
 
 // Displaced draws the frame as it stands and, magnified, as the loads leave
-// it. A magnification of 0 stands for a round one that shows the greatest
-// displacement as a twelfth of the frame; the one drawn is written beside it and
-// given back.
+// it. A magnification of 0 stands for a round one, 1, 2 or 5 times a power of
+// ten: the greatest that shows the displacements as a twelfth of the frame or
+// less, 1 when nothing moves. The one drawn is written beside it and given back.
 //
 // The result is of this frame; otherwise it panics, as it does for a view that
 // does not exist.
@@ -352,7 +352,8 @@ func (f drawn) drawMoved(d *sheet.Drawing, v View, name string, lines, moves [][
 	return magnification
 }
 
-// round125 is the greatest of 1, 2, 5, 10 … not above v, 1 for what has no such.
+// round125 is the greatest of … 0.5, 1, 2, 5, 10 … not above v, 1 for what has no
+// such.
 func round125(v float64) float64 {
 	if !(v > 0) || math.IsInf(v, 1) {
 		return 1
