@@ -61,9 +61,9 @@ func TestGangplank(t *testing.T) {
 	MY, MZ := s.Wply*fy, s.Wplz*fy
 	is("both", MEd/MY+MzEd/MZ)
 	is("twist", 900*(1.3+pad+0.06)/2)
-	if twist, bears := number(t, res, "twist"), s.Wt*fy/math.Sqrt(3); !(twist < bears) {
-		t.Errorf("twist: got %g, want less than %g", twist, bears)
-	}
+	near(t, "bears a twist", number(t, res, "bears", 4), s.Wt*fy/math.Sqrt(3))
+	near(t, "bears about y", number(t, res, "bears", 5), MY)
+	near(t, "bears about z", number(t, res, "bears", 6), MZ)
 	Mcr := math.Pi / span * math.Sqrt(E*s.Iz*G*s.It) // no warping
 	is("Mcr", Mcr)
 	is("slender", math.Sqrt(MY/Mcr))
@@ -91,6 +91,10 @@ func TestGangplank(t *testing.T) {
 	is("reach", reach)
 	is("lands", 0.04+pad+reach+1)
 	gangplankBed(t, fall)
+	// Probes of EN 1176-1, 4.2.7: a head of 230 mm passes, a finger of 8 mm does not come in.
+	if under, slit := number(t, res, "under"), number(t, res, "slit"); !(under > 0.23 && slit < 0.008) {
+		t.Errorf("gaps: got %g m and %g m", under, slit)
+	}
 
 	// Criterion of a half sine: its window has tan(u) = 5·u/3, its share is
 	// (sin(u)/u)^2.5·2·u/π.
@@ -110,9 +114,12 @@ func TestGangplank(t *testing.T) {
 		t.Errorf("way of a head: got %.12g, want %.12g", got, way)
 	}
 	is("gives", 0.07)
+	near(t, "criterion", number(t, res, "limit", 0), 1000) // EN 1177:2018
+	near(t, "felt at most", number(t, res, "limit", 1), 200)
 
 	// Chest of ISO/TS 15066, Table A.3: 25 N/mm, 40 kg; A.2: 2·140 N.
 	mass, k := 1/(1/2.0+1/40.0), 1/(1/25e3+1/3e3)
+	near(t, "a blow's pain", number(t, res, "chestHit", 2), 280)
 	F := 2.5 * math.Sqrt(mass*k)
 	near(t, "blow", number(t, res, "hit", 0), F)
 	near(t, "pad pressed", number(t, res, "hit", 2), F/3e3)
@@ -123,6 +130,9 @@ func TestGangplank(t *testing.T) {
 	a := 40 * math.Pi / 180
 	weight := 130 * g // EN 13814: 1.2 on the wind, 1 on what holds
 	is("slide", (1.2*wind-0.2*weight)/(math.Cos(a)+0.2*math.Sin(a)))
+	near(t, "stake", number(t, res, "stake", 4), 2600/1.5)
+	near(t, "a stake's load", number(t, res, "rule", 0), 1600) // ISO 20187, 4.2.1, as the least number
+	near(t, "least stakes", number(t, res, "rule", 2), 6)
 	is("over", math.Max(0, (1.2*wind*0.45-weight*2.75)/(5.5*math.Sin(a))))
 }
 
@@ -163,6 +173,10 @@ func gangplankBed(t *testing.T, fall float64) {
 	}
 	shallow, _ := land(2000)
 	close("depth at the least pressure", number(t, res, "worst", 0), shallow)
+	for k := range 9 { // of the figure
+		at, _ := land(1500 + float64(k)*187.5)
+		close("depth in the figure", number(t, res, "ds", k), at)
+	}
 	close("rises", number(t, res, "rises"), p/2500)
 	near(t, "line force", number(t, res, "N"), 2500*math.Hypot(0.8, 0.5)/2)
 	near(t, "baffle", number(t, res, "B"), 2500*0.5)
