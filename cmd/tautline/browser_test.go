@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"tautline/render/browsertest"
@@ -42,6 +43,30 @@ func TestReportInBrowser(t *testing.T) {
 	tab.View(390, "light")
 	if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
 		t.Errorf("at 390 px the page is %g px wide: it scrolls sideways", got)
+	}
+	tab.Quiet()
+}
+
+// No report of the demo set is wider than a phone, light or dark, and the browser
+// has nothing to complain of.
+func TestEveryReportInBrowser(t *testing.T) {
+	notebooks, err := filepath.Glob("../../notebooks/*.md")
+	if err != nil || len(notebooks) < 10 {
+		t.Fatalf("notebooks: got %d, want 10 or more: %v", len(notebooks), err)
+	}
+	tab := browsertest.Open(t)
+	folder := t.TempDir()
+	if code, _, stderr := command(t, append([]string{"run", "-o", folder}, notebooks...)...); code != 0 {
+		t.Fatal(stderr)
+	}
+	for i, notebook := range notebooks {
+		name := strings.TrimSuffix(filepath.Base(notebook), ".md")
+		tab.View(390, []string{"light", "dark"}[i%2])
+		tab.Go("file://" + filepath.Join(folder, name+".html"))
+		if got := tab.Number(`document.documentElement.scrollWidth`); got > 390 {
+			t.Errorf("%s: at 390 px the page is %g px wide: it scrolls sideways", name, got)
+		}
+		picture(t, tab, name+"-phone")
 	}
 	tab.Quiet()
 }
