@@ -1,6 +1,9 @@
 package library
 
 import (
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -48,4 +51,24 @@ func results(signature string) string {
 		}
 	}
 	return ""
+}
+
+// Every package that cells can import shows its use in an example that runs.
+func TestPackagesHaveExamples(t *testing.T) {
+	for _, p := range Packages() {
+		folder, ours := strings.CutPrefix(p.Path, "tautline/")
+		if !ours {
+			continue
+		}
+		files, err := filepath.Glob(filepath.Join("../..", folder, "*_test.go"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(files, func(file string) bool {
+			text, err := os.ReadFile(file)
+			return err == nil && strings.Contains(string(text), "\nfunc Example")
+		}) {
+			t.Errorf("package %s has no example: write one, with its output, in %s/example_test.go", p.Name, folder)
+		}
+	}
 }
