@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -42,7 +41,7 @@ notebook fails, 2 when it cannot be read.`,
 			file := args[0]
 			res, report := s.compute(file)
 			if report == nil || !res.Ran() {
-				return errors.Join(s.end(), s.broken)
+				return s.end()
 			}
 			if len(report.Trials) == 0 {
 				return fmt.Errorf("%s: it names nothing to be measured: a cell does so with sheet.Trial", file)
