@@ -2,6 +2,7 @@ package render
 
 import (
 	"bytes"
+	"cmp"
 	_ "embed" // the layout and style of the pages before the reports
 	"fmt"
 	"html/template"
@@ -27,11 +28,21 @@ type DesignFile struct {
 	Name     string
 	Reports  []*Report // in the order of the contents
 	Unread   []Unread
+	Records  []BoundRecord
 	Identity Identity // of who bound it
 }
 
 // An Unread is a notebook that gave no report.
 type Unread struct{ File, Why string }
+
+// A BoundRecord is what one person signed, as a file that is kept.
+type BoundRecord struct {
+	Notebook string // its number, or its file
+	File     string
+	Says     string // such as "revision A, prepared by nina"
+	On       string // the day
+	Digest   string // SHA-256 of the file
+}
 
 // DesignFileHTML writes d as one file that needs nothing else, as HTML writes a
 // report. The same design file gives the same bytes. Nothing is written when it
@@ -74,13 +85,11 @@ type bound struct {
 // Prefix starts every anchor of the report in the file.
 func (b bound) Prefix() string { return strings.TrimSuffix(b.Anchor, "report") }
 
+// Label names the report shortly.
+func (b bound) Label() string { return b.Report.Label() }
+
 // Label names the report shortly: its number, or its file.
-func (b bound) Label() string {
-	if b.Report.Title.Number != "" {
-		return b.Report.Title.Number
-	}
-	return b.Report.File
-}
+func (r *Report) Label() string { return cmp.Or(r.Title.Number, r.File) }
 
 // Style is the stylesheet of a report and of the pages before them.
 func (*fileView) Style() template.CSS { return template.CSS(style + studyStyle + fileStyle) }

@@ -5,14 +5,18 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"tautline/render"
 	"tautline/runner/engine"
+	"tautline/runner/record"
+	"tautline/runner/record/shelf"
 )
 
 func fileCommand() *cobra.Command {
@@ -101,12 +105,39 @@ func (s *session) bind(files []string) *render.DesignFile {
 			continue
 		}
 		d.Reports = append(d.Reports, report)
+		d.Records = append(d.Records, boundRecords(file, report)...)
 		d.Identity = report.Identity
 	}
 	slices.SortStableFunc(d.Reports, func(a, b *render.Report) int {
 		return cmp.Or(cmp.Compare(a.Title.Number, b.Title.Number), cmp.Compare(a.File, b.File))
 	})
 	return d
+}
+
+// boundRecords lists the records of a notebook, also those that do not hold: the
+// report says so.
+func boundRecords(notebook string, report *render.Report) []render.BoundRecord {
+	folder := shelf.Of(notebook)
+	if !exists(folder.Path) {
+		return nil
+	}
+	h, err := record.Examine(folder, notebook, nil, time.Now())
+	if err != nil {
+		return nil
+	}
+	var all []render.BoundRecord
+	for _, e := range h.Entries {
+		r := render.BoundRecord{Notebook: report.Label(), File: filepath.Base(e.Path), Says: "this file is no record"}
+		if text, err := os.ReadFile(e.Path); err == nil {
+			r.Digest = digest(text)
+		}
+		if e.Signed != nil {
+			signed := e.Signed.Record
+			r.Says, r.On = fmt.Sprintf("revision %s, %s by %s", signed.Content.Notebook.Revision, signed.Role, signed.By), signed.At.Format(time.DateOnly)
+		}
+		all = append(all, r)
+	}
+	return all
 }
 
 // nameOf is the project that the title blocks name, or the projects.
