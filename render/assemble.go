@@ -232,6 +232,20 @@ func (a *assembler) remark(caution bool, text string) {
 	a.add(r)
 }
 
+// warning puts a warning of the library's result in a name at its place: whole
+// where it is said first, then in a line that reminds of it.
+func (a *assembler) warning(name, text string) {
+	if !a.warned["said: "+text] {
+		a.remark(true, text)
+		return
+	}
+	const most = 60 // letters
+	if start := []rune(text); len(start) > most {
+		text = string(start[:most]) + " …"
+	}
+	a.remark(false, "The caution above holds for "+name+" too: "+text)
+}
+
 func (a *assembler) shopFile(t *sheet.ShopText) {
 	f := &ShopFile{a.id("shopfile"), t.Name, typeset(strconv.Itoa(len(t.Text))) + "\u00a0" + plural(len(t.Text), "byte"), fmt.Sprintf("%x", sha256.Sum256([]byte(t.Text)))}
 	a.report.Files = append(a.report.Files, f)

@@ -261,7 +261,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 		f := st.Field(i)
 		if f.Name() == "Warnings" {
 			for _, w := range item.Items {
-				a.remark(true, w.Text)
+				a.warning(n.Ident, w.Text)
 			}
 			continue
 		}

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"testing"
 
 	"tautline/stdlib/quantity"
@@ -33,5 +34,23 @@ func TestLibraryDraws(t *testing.T) {
 	s.NewRose("r").Values("Speed")
 	if f, r := s.Entries[0].Figure, s.Entries[1].Rose; f.XAlias != "Pressure" || f.YAlias != "Force" || r.Alias != "Speed" {
 		t.Errorf("got %q, %q and %q", f.XAlias, f.YAlias, r.Alias)
+	}
+}
+
+// A warning that several results carry stands whole once; each other result says
+// that it holds there too.
+func TestWarningSaidOnce(t *testing.T) {
+	a := &assembler{report: &Report{}, cellOut: &Cell{}, count: map[string]int{}, warned: map[string]bool{}}
+	a.warning("first", "the search stopped early")
+	a.warning("second", "the search stopped early")
+	a.warning("third", "another")
+	var got []string
+	for _, p := range a.cellOut.Parts {
+		r := p.(*Remark)
+		got = append(got, map[bool]string{true: "caution: ", false: ""}[r.Caution]+r.Text)
+	}
+	want := []string{"caution: the search stopped early", "The caution above holds for second too: the search stopped early", "caution: another"}
+	if !slices.Equal(got, want) || len(a.report.Cautions) != 2 {
+		t.Errorf("got %q and %d cautions at the top, want %q and 2", got, len(a.report.Cautions), want)
 	}
 }
