@@ -119,12 +119,15 @@ func (b *Tab) Text(script string) string {
 	return v
 }
 
-// Until waits until a script gives true.
+// Until waits until a script gives true, on the page that is open or on the
+// one that it leads to.
 func (b *Tab) Until(what, script string) {
 	b.T.Helper()
 	for end := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
 		v, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+script+")"))
-		b.must(err)
+		if !underway(err) {
+			b.must(err)
+		}
 		if v {
 			return
 		}
@@ -132,6 +135,13 @@ func (b *Tab) Until(what, script string) {
 			b.T.Fatalf("%s: did not come about: %s", what, script)
 		}
 	}
+}
+
+// underway tells whether a script could not be asked because the page was
+// giving way to another.
+func underway(err error) bool {
+	return err != nil && (strings.Contains(err.Error(), "navigated or closed") ||
+		strings.Contains(err.Error(), "context was destroyed") || strings.Contains(err.Error(), "Cannot find context"))
 }
 
 // Press presses keys, such as "\t" or kb.ArrowRight.
