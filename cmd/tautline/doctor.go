@@ -25,7 +25,7 @@ keeps a notebook's run apart from it: on, or off and why. A guard that is off is
 no error: those that stand before it hold on every system.
 
 Exit code: 0 when notebooks can be run here, 2 when not.`,
-		Args: cobra.NoArgs,
+		Args: nothing,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return diagnose(cmd.Context(), cmd.OutOrStdout())
 		},

@@ -20,7 +20,7 @@ func versionCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "version",
 		Short: "say which tautline, library and Go this is",
-		Args:  cobra.NoArgs,
+		Args:  nothing,
 		Run: func(cmd *cobra.Command, _ []string) {
 			id := identity()
 			fmt.Fprintf(cmd.OutOrStdout(), "%s\nlibrary %s\n%s\n", id.Tool, id.Library, id.Go)

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -69,11 +70,54 @@ A report supports the judgement of a competent person; it does not replace it,
 nor the local code, nor a licensed engineer where one is required.`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          cobra.NoArgs,
+		Args:          unknown,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+
+		SuggestionsMinimumDistance: 2,
 	}
 	cmd.AddCommand(runCommand(), checkCommand(), liveCommand(), newCommand(), docCommand(), graphCommand(), sweepCommand(), exportCommand(), shopCommand(), trialCommand(), fileCommand(), signCommand(), verifyCommand(), compareCommand(), doctorCommand(), versionCommand())
 	cmd.CompletionOptions.HiddenDefaultCmd = true
-	cmd.SetHelpCommand(&cobra.Command{Hidden: true})
+	cmd.SetHelpCommand(helpCommand(cmd))
 	return cmd
+}
+
+// helpCommand is for those who ask with a word, not with --help.
+func helpCommand(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "say how a command is used",
+		RunE: func(_ *cobra.Command, args []string) error {
+			asked, rest, err := root.Find(args)
+			if err != nil {
+				return err
+			}
+			if asked == root && len(rest) > 0 {
+				return unknown(root, rest)
+			}
+			return asked.Help()
+		},
+	}
+}
+
+// unknown refuses a first word that is no command, and names those that are
+// near to it.
+func unknown(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	near := "tautline --help lists the commands"
+	if strings.HasSuffix(args[0], ".md") {
+		near = "to compute a notebook: tautline run " + args[0]
+	} else if names := cmd.SuggestionsFor(args[0]); len(names) > 0 {
+		near = "did you mean " + strings.Join(names, " or ") + "?"
+	}
+	return fmt.Errorf("no command %q: %s", args[0], near)
+}
+
+// nothing refuses arguments of a command that takes none.
+func nothing(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("%s: got %q, but it takes no file or name", cmd.Name(), args[0])
+	}
+	return nil
 }

@@ -94,7 +94,10 @@ func TestExitCodes(t *testing.T) {
 		{"swept, cannot be run", []string{"sweep", file("stops.md", strings.Replace(good, "sheet", "xs := []float64{}\n_ = xs[len(xs)+3]\nsheet", 1)), "--given", "p"}, 1, "stops.md:8"},
 		{"swept, missing", []string{"sweep", filepath.Join(folder, "missing.md"), "--given", "p"}, 2, "no such file"},
 		{"swept, nothing to vary", []string{"sweep", file("still.md", good)}, 2, "say what to vary"},
-		{"unknown command", []string{"fly"}, 2, "unknown command"},
+		{"unknown command", []string{"hover"}, 2, `no command "hover": tautline --help lists the commands`},
+		{"near command", []string{"rum"}, 2, "did you mean run?"},
+		{"notebook alone", []string{"bed.md"}, 2, "tautline run bed.md"},
+		{"help on no command", []string{"help", "hover"}, 2, `no command "hover"`},
 		{"one good, one missing", []string{"check", file("good2.md", good), filepath.Join(folder, "missing.md")}, 2, "no such file"},
 	} {
 		code, _, stderr := command(t, c.args...)

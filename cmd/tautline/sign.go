@@ -45,7 +45,12 @@ signatures says so in its title block: signatures: [prepared, checked].
 
 Exit code: 0 when it was signed, 1 when not, 2 for wrong use.`,
 		Example: "  tautline sign notebooks/lagoon-bed.md --role prepared\n  tautline sign notebooks/lagoon-bed.md --role checked --key ~/.ssh/id_ed25519",
-		Args:    cobra.ExactArgs(1),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("sign: got %d notebooks, want one: a record is of one notebook, such as tautline sign notebooks/lagoon-bed.md --role prepared", len(args))
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, files []string) error {
 			q.Notebook = files[0]
 			if q.Role == "" {

@@ -38,7 +38,12 @@ superseded. In a FOLDER every notebook that has records is verified.
 Exit code: 0 when all holds, 1 when something does not or a notebook named has no
 record, 2 for wrong use or what cannot be read.`,
 		Example: "  tautline verify notebooks\n  tautline verify --json notebooks/lagoon-bed.md",
-		Args:    cobra.MinimumNArgs(1),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return errors.New("verify: name a record, a notebook or a folder, such as tautline verify notebooks")
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, paths []string) error {
 			s := newSession(cmd, limits)
 			all := []verified{}
