@@ -91,7 +91,7 @@ func (w *rowWriter) line(l *Line) {
 			w.text(l.Caveat)
 			w.put(`</span>`)
 		}
-		w.source(l.Source)
+		w.source("Source", l.Source)
 		w.put(`</span>`)
 	}
 	w.put("</div>\n")
@@ -128,7 +128,7 @@ func (w *rowWriter) check(c *Check) {
 	w.put(`</span></span>`)
 	if c.Source.Text != "" {
 		w.put(`<span class="margin">`)
-		w.source(c.Source)
+		w.source("Basis", c.Source)
 		w.put(`</span>`)
 	}
 	w.put("</div>\n")
@@ -144,8 +144,8 @@ func (w *rowWriter) plate(p *PlateLine) {
 	w.put("</span></span></div>\n")
 }
 
-// source writes what a row rests on, if it says so.
-func (w *rowWriter) source(c Citation) {
+// source writes what a row rests on, if it says so, after a word.
+func (w *rowWriter) source(word string, c Citation) {
 	if c.Text == "" {
 		return
 	}
@@ -155,7 +155,7 @@ func (w *rowWriter) source(c Citation) {
 		w.text(c.By)
 		w.put(`</span>`)
 	}
-	w.put(`Source: `)
+	w.put(word, `: `)
 	w.cite(c)
 	w.put(`</span>`)
 }

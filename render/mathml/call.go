@@ -69,10 +69,12 @@ func (s *setter) call(e *ast.CallExpr) box {
 	if name := s.mathFunc(e.Fun); name != "" {
 		return s.mathCall(name, e)
 	}
+	if appends(e) {
+		return fenced("[", wrapped(s.items(e)), "]")
+	}
 	args := s.boxes(e.Args)
 	if last := len(args) - 1; e.Ellipsis.IsValid() && last >= 0 {
-		a := args[last]
-		args[last] = box{ml: Row(a.ml, el("mo", "…")), text: a.text + "…", width: a.width + 1}
+		args[last] = all(args[last])
 	}
 	switch fun := ast.Unparen(e.Fun).(type) {
 	case *ast.Ident:
@@ -88,6 +90,40 @@ func (s *setter) call(e *ast.CallExpr) box {
 		return call(method, args...)
 	}
 	return call(s.box(e.Fun).at(levelAtom), args...)
+}
+
+// all stands for every item of a list.
+func all(list box) box {
+	return box{ml: Row(list.ml, el("mo", "…")), text: list.text + "…", width: list.width + 1}
+}
+
+// appends reports whether e adds items to a list.
+func appends(e ast.Expr) bool {
+	c, ok := e.(*ast.CallExpr)
+	if !ok || len(c.Args) == 0 {
+		return false
+	}
+	id, ok := ast.Unparen(c.Fun).(*ast.Ident)
+	return ok && id.Name == "append"
+}
+
+// items are those of the list that e makes: of a list added to, those that it
+// had and those that are new.
+func (s *setter) items(e ast.Expr) []box {
+	if appends(e) {
+		c := e.(*ast.CallExpr)
+		items := append(s.items(c.Args[0]), s.boxes(c.Args[1:])...)
+		if c.Ellipsis.IsValid() {
+			items[len(items)-1] = all(items[len(items)-1])
+		}
+		return items
+	}
+	if lit, ok := e.(*ast.CompositeLit); ok {
+		if _, isStruct := typeName(lit.Type); !isStruct {
+			return s.boxes(lit.Elts)
+		}
+	}
+	return []box{all(s.box(e))}
 }
 
 // function is the name of a function: a short one as a symbol, a longer one as

@@ -104,6 +104,10 @@ func TestExprText(t *testing.T) {
 		{"fabric.HoopTension(p, r)", "HoopTension(p, r)"},
 		{"fabric.Lobe(s).Radius", "Lobe(s).Radius"},
 		{"sum(xs...)", "sum(x_s…)"},
+		{"append(xs, a, b)", "[x_s…, a, b]"},
+		{"append(append([]float64{}, xs...), a)", "[x_s…, a]"},
+		{"append([]float64{a}, b)", "[a, b]"},
+		{"len(append(xs, ys...))", "len([x_s…, y_s…])"},
 		{"float64(n)*x", "n·x"},
 		// Literals.
 		{"1.5e-3", "1.5×10⁻³"},
