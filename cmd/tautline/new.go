@@ -45,7 +45,7 @@ by line. A file that exists is left alone.`,
 			if err := errors.Join(err, f.Close()); err != nil {
 				return fmt.Errorf("new: %w", err)
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "wrote %s: run it with\n  tautline run %s\n", file, file)
+			fmt.Fprintf(cmd.OutOrStdout(), "wrote %[1]s: run it with\n  tautline run %[1]s\nor see it in the browser at every save with\n  tautline live --open %[1]s\n", file)
 			return nil
 		},
 	}
