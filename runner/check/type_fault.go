@@ -85,7 +85,7 @@ var typeRules = []typeRule{
 		pkg, _, _ := strings.Cut(m[2], ".")
 		return fmt.Sprintf("did you mean %s.%s?", pkg, m[3])
 	}},
-	{regexp.MustCompile(`^(undefined: (.+))$`), func(g *program, m []string, _ ast.Expr) string { return g.undefinedHint(m[2]) }},
+	{regexp.MustCompile(`^(undefined: (.+))$`), func(g *program, m []string, at ast.Expr) string { return g.undefinedHint(m[2], at) }},
 	{regexp.MustCompile(`^(\S+ undefined \(type .+ has no field or method (\w+))(?:, but .*)?(\))$`), fieldHint},
 	{regexp.MustCompile(`^(unknown field (\w+) in struct literal of type [^,]+)(?:, but .*)?$`), fieldHint},
 	{regexp.MustCompile(`mismatched types (\S+) and (\S+)\)$`), numberHint},
@@ -115,6 +115,9 @@ func (g *program) plain(message string, at ast.Expr) (text, hint string) {
 	if name, ok := strings.CutPrefix(message, "initialization cycle for "); ok {
 		return name + " depends on itself", "set it from values that are set above it"
 	}
+	if strings.HasPrefix(message, "extra init expr") {
+		return "more values than names", "one name takes one value; a decimal has a point, as in 5.0, not a comma"
+	}
 	if strings.HasPrefix(message, "initialization cycle or refers to itself") || strings.HasPrefix(message, "initialization cycle: ") {
 		return strings.Replace(message, "initialization cycle: ", "", 1), "set it from values that are set above it"
 	}
@@ -136,7 +139,7 @@ func (g *program) plain(message string, at ast.Expr) (text, hint string) {
 }
 
 // undefinedHint names what the writer may have meant by an undefined name.
-func (g *program) undefinedHint(name string) string {
+func (g *program) undefinedHint(name string, at ast.Expr) string {
 	if pkg, member, ok := strings.Cut(name, "."); ok {
 		if near, ok := document.Nearest(member, members(pkg)); ok {
 			return fmt.Sprintf("did you mean %s.%s?", pkg, near)
@@ -145,6 +148,9 @@ func (g *program) undefinedHint(name string) string {
 			return "did you mean " + near + "?"
 		}
 		return "tautline doc " + pkg + " lists what it has"
+	}
+	if g.isSet(at) {
+		return fmt.Sprintf("a new name is set with :=, as in %s := …", name)
 	}
 	var known []string
 	for n := range g.owner {
@@ -158,6 +164,18 @@ func (g *program) undefinedHint(name string) string {
 		return cannotImport(name)
 	}
 	return "set it in this cell or an earlier one"
+}
+
+// isSet reports whether an expression is what = sets.
+func (g *program) isSet(e ast.Expr) bool {
+	found := false
+	g.plan.Inspect(func(n ast.Node) bool {
+		if a, ok := n.(*ast.AssignStmt); ok && a.Tok == token.ASSIGN && slices.Contains(a.Lhs, e) {
+			found = true
+		}
+		return !found
+	})
+	return found
 }
 
 // alike is what a package has under the words of a name: units.Gn for
