@@ -109,6 +109,6 @@ func (r *reader) fragments() {
 		if near, ok := Nearest(f.id, names); ok {
 			hint = "did you mean #" + near + "?"
 		}
-		r.warn(f.at, hint, "link: got #%s, want a heading of this notebook", shorten(f.id))
+		r.warn(f.at, hint, "link: got %q, want a heading of this notebook", "#"+shorten(f.id))
 	}
 }
