@@ -53,8 +53,7 @@ func Check(nb *document.Notebook) (*Plan, []document.Diagnostic) {
 		}
 	}
 	if len(p.Cells) == 0 {
-		return p, append(diags, document.Diagnostic{Severity: document.Error, File: nb.File, Message: "no cells: the notebook computes nothing",
-			Hint: "write the calculation in a fenced block marked go"})
+		return p, append(diags, noCells(nb))
 	}
 	if len(diags) == 0 { // the types of half a program would only confuse
 		diags = p.checkProgram(cells)
@@ -283,4 +282,19 @@ func packageNames() []string {
 
 func hasErrors(diags []document.Diagnostic) bool {
 	return slices.ContainsFunc(diags, func(d document.Diagnostic) bool { return d.Severity == document.Error })
+}
+
+// noCells says that a notebook computes nothing, at the block that may have been
+// meant as a cell.
+func noCells(nb *document.Notebook) document.Diagnostic {
+	d := document.Diagnostic{Severity: document.Error, File: nb.File, Message: "no cells: the notebook computes nothing",
+		Hint: "write the calculation in a fenced block marked go"}
+	document.Walk(nb.Blocks, func(b document.Block) {
+		if code, ok := b.(*document.Code); ok && d.Range.Start.Line == 0 {
+			d.Range = document.Range{Start: code.Start, End: code.Start}
+			d.Message = "no cells: this block is not marked go, and no other is"
+			d.Hint = "begin it with ```go"
+		}
+	})
+	return d
 }
