@@ -233,10 +233,11 @@ func (a *assembler) remark(caution bool, text string) {
 }
 
 // warning puts a warning of the library's result in a name at its place: whole
-// where it is said first, then in a line that reminds of it.
+// and with that name where it is said first, then in a line that reminds of it.
 func (a *assembler) warning(name, text string) {
-	if !a.warned["said: "+text] {
-		a.remark(true, text)
+	if said := "warned: " + text; !a.warned[said] {
+		a.warned[said] = true
+		a.remark(true, name+": "+text)
 		return
 	}
 	const most = 60 // letters

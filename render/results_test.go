@@ -49,7 +49,7 @@ func TestWarningSaidOnce(t *testing.T) {
 		r := p.(*Remark)
 		got = append(got, map[bool]string{true: "caution: ", false: ""}[r.Caution]+r.Text)
 	}
-	want := []string{"caution: the search stopped early", "The caution above holds for second too: the search stopped early", "caution: another"}
+	want := []string{"caution: first: the search stopped early", "The caution above holds for second too: the search stopped early", "caution: third: another"}
 	if !slices.Equal(got, want) || len(a.report.Cautions) != 2 {
 		t.Errorf("got %q and %d cautions at the top, want %q and 2", got, len(a.report.Cautions), want)
 	}
