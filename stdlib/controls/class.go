@@ -111,9 +111,11 @@ func column(category, coverageClass string) (string, error) {
 // for no value.
 //
 // Source: ISO 13849-1:2015, Annex K, Table K.1, eight of its rows (from memory:
-// verify against the document). The columns of category 3 and 4 come within a
-// tenth of a model of three states for 10 to 100 years; those of category 2 and
-// the row of 3 years are not verified by any.
+// verify against the document). Models of a few states, which are in the tests, come
+// within a twentieth of category 2, and of category 3 with medium coverage; within a
+// tenth of category 4, and of category 3 with low coverage from 10 years. The value of
+// category 3 with low coverage at 3 years lies between two models, one of them a
+// quarter above it: it is not verified any closer.
 var rates = []struct {
 	years                                          float64
 	twoLow, twoMedium, threeLow, threeMedium, four float64

@@ -181,6 +181,51 @@ func TestFailureRatesByStates(t *testing.T) {
 	}
 }
 
+// Category 2 against a model of three states: the channel and its test well, the test
+// dead, gone. Of the channel's faults those that are found are mended while the test
+// is well; a dead channel is found by the accident and renewed; one cause takes both
+// with a share of 2 %; the test fails as often as the channel; the mean runs over 20
+// years. The same renewed model for two channels with medium coverage at 3 years.
+func TestFailureRatesOfCategory2(t *testing.T) {
+	const beta, life, n = 0.02, 20, 50_000
+	tested := func(years, coverage float64) float64 {
+		rate, dt := 1/years, float64(life)/n
+		well, blind, gone := 1.0, 0.0, 0.0
+		for range n {
+			first, test, second := (beta+(1-beta)*(1-coverage))*rate*well*dt, rate*well*dt, rate*blind*dt
+			well, blind, gone = well-test+second, blind+test-second, gone+first+second
+		}
+		return gone / life / 8760
+	}
+	two := func(years, coverage float64, renewed bool) float64 {
+		rate, dt := 1/years, float64(life)/n
+		well, one, gone := 1.0, 0.0, 0.0
+		for range n {
+			unseen, both, second := 2*rate*(1-beta)*(1-coverage)*well*dt, beta*rate*well*dt, rate*one*dt
+			well, one, gone = well-unseen-both, one+unseen-second, gone+both+second
+			if renewed {
+				well += both + second
+			}
+		}
+		return gone / life / 8760
+	}
+	rate := func(category string, years, coverage float64) float64 {
+		return proof.Must(controls.FailureRate(category, years*yr, coverage))(t) / units.PerH
+	}
+	// A twentieth: what of the standard's model is not known, such as how often it tests.
+	for _, years := range []float64{3, 10, 15, 20, 30, 39, 62, 100} {
+		for _, coverage := range []float64{0.6, 0.9} {
+			proof.Near(t, fmt.Sprint("category 2, ", years, coverage), rate("2", years, coverage), tested(years, coverage), 0.05)
+		}
+	}
+	proof.Near(t, "category 3, medium, 3 years", rate("3", 3, 0.9), two(3, 0.9, true), 0.05)
+	// With low coverage at 3 years a system that is never renewed has mostly died once in
+	// 20 years and counts no more; one that always is gives the most.
+	if least, got, most := two(3, 0.6, false), rate("3", 3, 0.6), two(3, 0.6, true); !(least < got && got < most) {
+		t.Errorf("category 3, low, 3 years: got %g, want %g to %g", got, least, most)
+	}
+}
+
 // ISO 13849-1:2015, C.4.3 (from memory): 2.53·10⁶ operations, 23.7 and 237 years.
 func TestWear(t *testing.T) {
 	w := controls.Wear{B10d: 60e6, Days: 220, Hours: 16 * units.H, Every: 5}
@@ -331,6 +376,42 @@ func TestDistances(t *testing.T) {
 	proof.Near(t, "both hands", controls.TwoHandDistance(0.4), 0.89, 1e-12)
 	proof.Panics(t, "detail: got 0.08, want 0 to 0.07", func() { controls.GuardDistance(0.1, 80*mm) })
 	proof.Panics(t, "stopping time: got NaN", func() { controls.FieldDistance(math.NaN(), 0) })
+}
+
+// ISO 13855:2010, 6.5 and table 1 (from memory), worked by hand: K·T and the reach
+// over the edge, at 2000 and at 1600 mm/s, or what goes through where that is more.
+func TestCurtainDistance(t *testing.T) {
+	const mm = units.Mm
+	for _, c := range []struct{ stop, detail, edge, low, high, want float64 }{
+		{0.1, 14, 1000, 1000, 1000, 1310}, // 1150 over it, at 1600 mm/s
+		{0.1, 14, 1000, 1000, 1001, 1360}, // between 1000 and 1200: 1200
+		{0.1, 14, 1050, 1000, 1000, 1310}, // as an edge of 1000
+		{0.1, 14, 1600, 1200, 1200, 200},  // nothing over it: 2000·0.1
+		{0.1, 14, 2400, 2500, 2500, 300},  // 100 over it, at 2000 mm/s
+		{0.1, 14, 2400, 2600, 2600, 200},  // out of reach
+		{0.1, 50, 1400, 800, 800, 1010},   // 450 over it, but 850 through it
+		{0.1, 14, 900, 1400, 1400, 1360},  // 1200
+		{0.1, 14, 1400, 0, 3000, 1010},    // the worst of the column of 1400: 850
+		{0.15, 14, 2000, 2400, 2400, 540}, // 300: 600 at 2000 mm/s, 540 at 1600
+		{0.12, 14, 2000, 2400, 2400, 500}, // 540, then 492, not less than 500
+		{0.1, 14, 1200, 600, 600, 710},    // 550
+		{0.1, 14, 1300, 600, 600, 200},    // none
+		{0.1, 14, 1800, 1600, 1600, 610},  // 450
+		{0.1, 14, 2600, 2500, 2500, 200},  // none
+	} {
+		proof.Near(t, fmt.Sprint(c), controls.CurtainDistance(c.stop, c.detail*mm, c.edge*mm, c.low*mm, c.high*mm)/mm, c.want, 1e-12)
+	}
+	// A higher edge is never reached over farther, more heights never less far.
+	for low := 0.0; low < 2.7; low += 0.05 {
+		for edge := 0.9; edge < 2.6; edge += 0.05 {
+			here := controls.CurtainDistance(0.5, 0, edge, low, low)
+			if controls.CurtainDistance(0.5, 0, edge+0.05, low, low) > here || controls.CurtainDistance(0.5, 0, edge, low, low+0.1) < here {
+				t.Errorf("edge of %g m, %g m high: %g m is not in order", edge, low, here)
+			}
+		}
+	}
+	proof.Panics(t, "controls: CurtainDistance: height of the edge: got 0.8, want 0.9 to", func() { controls.CurtainDistance(0.1, 0, 0.8, 0, 1) })
+	proof.Panics(t, "highest of what hurts: got 1, want 2 to", func() { controls.CurtainDistance(0.1, 0, 1, 2, 1) })
 }
 
 // Five blocks: two subsystems about the parts of two channels and one.

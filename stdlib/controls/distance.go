@@ -93,3 +93,65 @@ func GateDistance(stop units.Time, reach units.Length) units.Length {
 	argument.Demand("controls: GateDistance", argument.NotNegative("stopping time", stop), argument.NotNegative("reach", reach))
 	return walking*stop + reach
 }
+
+// Reach over the edge of a light curtain: heights of its upper edge, of what is
+// reached for, and the distance to add, in millimetres. Columns that are not there
+// are 0.
+var (
+	curtainEdges   = []float64{900, 1000, 1100, 1200, 1300, 1400, 1600, 1800, 2000, 2200, 2400, 2600}
+	curtainHeights = []float64{0, 200, 400, 600, 800, 1000, 1200, 1400, 1600, 1800, 2000, 2200, 2400, 2500, 2600}
+	curtainReaches = [][]float64{
+		{}, {600}, {900, 700}, {1050, 950, 750, 550}, {1150, 1050, 950, 800, 500, 450}, {1200, 1150, 1050, 950, 750, 700}, {1200, 1200, 1100, 1000, 850, 800},
+		{1200, 1200, 1100, 1000, 900, 850, 650}, {1150, 1150, 1100, 1000, 900, 850, 750, 450}, {1100, 1100, 950, 950, 850, 800, 750, 550},
+		{950, 950, 850, 850, 800, 750, 700, 550, 400}, {800, 750, 750, 700, 650, 650, 600, 550, 400, 250},
+		{550, 550, 550, 500, 450, 450, 400, 400, 300, 250, 100}, {400, 400, 350, 300, 300, 300, 300, 300, 250, 150, 100}, {},
+	}
+)
+
+// CurtainDistance is how far from what moves a light curtain stands that somebody
+// may lean over: the greater of GuardDistance, through it, and K·T + C over its
+// edge, with C from a table of the heights of the edge and of what hurts.
+//
+// stop is the whole time from the approach seen to rest, 0 or more; detail is as in
+// GuardDistance. edge is the height of the curtain's upper edge over where people
+// stand, 0.9 m or more, since over a lower one they step; low and high are the ends
+// of what hurts, low no more than high, 0 or more. Heights between those of the
+// table count as the worse of the two, an edge between two as the lower one. K is
+// 2000 mm/s, or 1600 mm/s where this gives more than 500 mm, but then not less than
+// 500 mm. Outside the ranges it panics.
+//
+// Caution: as GuardDistance. A curtain that somebody can creep under, or stand
+// behind, needs something else besides.
+//
+// Source: ISO 13855:2010, 6.5 and table 1 (from memory: verify against the
+// document; the edition of 2024 has another form).
+func CurtainDistance(stop units.Time, detail, edge, low, high units.Length) units.Length {
+	argument.Demand("controls: CurtainDistance", argument.NotNegative("stopping time", stop), argument.Within("detail", detail, 0, 70*units.Mm),
+		argument.Within("height of the edge", edge, 900*units.Mm, 1e3*units.M), argument.NotNegative("lowest of what hurts", low), argument.Within("highest of what hurts", high, low, 1e3*units.M))
+	reach := curtainReach(edge, low, high)
+	over := hand*stop + reach
+	if over > 500*units.Mm {
+		over = math.Max(walking*stop+reach, 500*units.Mm)
+	}
+	return math.Max(over, GuardDistance(stop, detail))
+}
+
+// curtainReach is the greatest reach over an edge to what hurts between two heights.
+func curtainReach(edge, low, high units.Length) units.Length {
+	const same = 1 + 1e-9 // heights that are alike but for rounding
+	column := 0
+	for i, e := range curtainEdges {
+		if e*units.Mm <= edge*same {
+			column = i
+		}
+	}
+	reach := 0.0
+	for i, row := range curtainReaches {
+		below := i+1 < len(curtainHeights) && curtainHeights[i+1]*units.Mm <= low*same // the next row is no higher than low
+		above := i > 0 && high <= curtainHeights[i-1]*units.Mm*same
+		if !below && !above && column < len(row) {
+			reach = math.Max(reach, row[column])
+		}
+	}
+	return reach * units.Mm
+}

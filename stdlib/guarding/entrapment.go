@@ -31,6 +31,17 @@ func PlayFingers() FingerRule {
 	return FingerRule{Name: "rods of 8 and 25 mm", Thin: 8 * units.Mm, Thick: 25 * units.Mm, Source: "EN 1176-1:2017, 4.2.7 (from memory: verify against the document)"}
 }
 
+// InflatableFingers is the rule for play inflatables, which refer to the rods of
+// playground equipment.
+//
+// Source: EN 14960-1:2019, entrapment, the clause not known, from memory: verify
+// against the document.
+func InflatableFingers() FingerRule {
+	r := PlayFingers()
+	r.Source = "EN 14960-1:2019, by the rods of EN 1176-1 (from memory: verify against the document)"
+	return r
+}
+
 // AmericanFingers is the American practice for playgrounds: from ⅜ in to 1 in.
 //
 // Source: CPSC Public Playground Safety Handbook, pub. 325, as quoted by others:
@@ -76,6 +87,17 @@ type HeadRule struct {
 func PlayHeads() HeadRule {
 	return HeadRule{Name: "body of 89 × 157 mm, head of 230 mm", Narrow: 89 * units.Mm, Long: 157 * units.Mm, Head: 230 * units.Mm,
 		Source: "EN 1176-1:2017, 4.2.7 (from memory: verify against the document)"}
+}
+
+// InflatableHeads is the rule for play inflatables, which refer to the probes of
+// playground equipment.
+//
+// Source: EN 14960-1:2019, entrapment, the clause not known, from memory: verify
+// against the document.
+func InflatableHeads() HeadRule {
+	r := PlayHeads()
+	r.Source = "EN 14960-1:2019, by the probes of EN 1176-1 (from memory: verify against the document)"
+	return r
 }
 
 // AmericanHeads is the American practice for playgrounds: a body of 3.5 by 6.2 in,
