@@ -274,6 +274,7 @@ func TestFormulas(t *testing.T) {
 	proof.Formulas(t, []proof.Call{
 		proof.Of("AverageRate", crew.AverageRate, [][]any{{0.2, 300.0}}),
 		proof.Of("Cart.Push", crew.Cart.Push, [][]any{{crew.Cart{Mass: 200, Rolling: 0.03, Slope: 0.1}, 0.2}}),
+		proof.Of("LeastNose", crew.LeastNose, [][]any{{500.0}, {900.0}}),
 		proof.Of("Cycle.Throughput", crew.Cycle.Throughput, [][]any{{crew.Cycle{Seats: 2, Taken: 0.9, Ride: 80, Change: 60}}}),
 	})
 }

@@ -61,10 +61,10 @@ type Packed struct {
 // Pack loads pieces into the vehicle, by mass, by volume and one by one through the
 // door.
 //
-// It does not find places for them: what fits by volume may still not stack. The
-// load over an axle and on the tow ball is not looked at. No piece, or a number out
-// of its range, is an error; too much mass or volume, and a piece that does not fit,
-// carry warnings.
+// It does not find places for them: what fits by volume may still not stack. What
+// axles and tow ball bear follows from places given to Stow, by Carriage.Load. No
+// piece, or a number out of its range, is an error; too much mass or volume, and a
+// piece that does not fit, carry warnings.
 //
 // Caution: a load that is not lashed down kills in a crash. The driver answers for
 // it, and for masses, axles and coupling.

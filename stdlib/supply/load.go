@@ -107,7 +107,7 @@ type Sum struct {
 	Factor   units.Number    // power factor of all; 1 where nothing runs
 	Lines    []units.Current // in the lines 1, 2 and 3
 	Most     units.Current   // in one line
-	Neutral  units.Current   // without harmonics
+	Neutral  units.Current   // without harmonics: see Mains.Harmonics
 	Start    units.Power     // apparent power of the load that starts hardest, alone
 	Starting units.Power     // of all, while one starts and the others run
 	Starter  string          // its name

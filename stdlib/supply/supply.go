@@ -1,9 +1,10 @@
 // Package supply sizes what feeds a set with electricity: currents of motors,
-// cables, breakers, residual-current devices and a generator.
+// cables, breakers, residual-current devices and a generator; what harmonics drives
+// draw, and which of two devices in a row trips.
 //
 // Its nouns: a Load is what draws power; Mains are the voltages; a Cable leads from
 // the one to the other; a Breaker and a Residual cut it off; a Generator stands in
-// for the mains.
+// for the mains; a Spectrum is what harmonics a load draws.
 //
 //	mains := supply.Single230()
 //	fan := supply.Load{Name: "blower", Power: 1.1 * units.KW, Efficiency: 0.78, Factor: 0.9, Phases: 1, Line: 1, Share: 1, Start: 6}
