@@ -35,7 +35,7 @@ func figures(runs int) []figure {
 		{"20,000 triangles laid flat; against scipy", test("stdlib/fabric/flatten", ".")},
 		{"20,000 triangles finding their form; against scipy", test("stdlib/fabric/form", ".")},
 		{"Anchors from 72 sides, each lost in turn", test("stdlib/anchoring/tether", "Survey$|SafeWind")},
-		{"Riders thrown", test("stdlib/motion/throwing", ".")},
+		{"Riders thrown; against numpy", test("stdlib/motion/throwing", ".")},
 		{"Records verified", test("runner/record", ".")},
 	}
 }

@@ -2,8 +2,9 @@
 // how long it is set up, and how many ride in an hour.
 //
 // Its nouns: a Lift is one piece taken up and put down; a Piece goes into a
-// Vehicle; a Step of the set-up needs people for a time, after other steps; a
-// Cycle is a ride with getting on and off.
+// Vehicle; a Carriage bears what is Stowed on its axles or tow ball; a Step of the
+// set-up needs people for a time, after other steps; a Cycle is a ride with getting
+// on and off.
 //
 //	plate := crew.Lift{Name: "ballast plate", Mass: 10 * units.Kg, Grip: "good", Rate: 1 * units.PerMin, Work: 1 * units.H,
 //		From: crew.Hold{Out: 300 * units.Mm, Height: 700 * units.Mm}, To: crew.Hold{Out: 350 * units.Mm, Height: 200 * units.Mm}, Placed: true}

@@ -16,6 +16,8 @@ type flight struct {
 	top          float64       // highest point of it
 	wall         float64       // distance from the bed's middle where it comes down to the wall's top
 	hull, post   float64       // speed with which it met them; 0 if it did not
+	met          float64       // speed with which it met another rider in his seat; 0 if it did not
+	slid         bool          // the way to the edge led through one
 	outside      bool          // it has been clear of the hull's outline
 	back         bool          // it came down on its own hull
 	over, off    bool
@@ -30,6 +32,7 @@ func (s *stage) fly(f *flight) {
 	lands := path.down(s.Bed.Crown + s.Round)
 	near := s.nearest(f.start, f.at)
 	f.outside = !s.Edge
+	apart := s.fromOthers(f.start, f.at)
 	for k := 1; ; k++ {
 		t := float64(float64(k) * look)
 		if t >= lands {
@@ -38,6 +41,7 @@ func (s *stage) fly(f *flight) {
 		if s.meets(f, t, path, near); f.back {
 			return
 		}
+		s.touches(f, t, path, apart)
 	}
 	crossing, _ := path.after(path.down(s.Bed.Crown + s.Bed.Wall + s.Round))
 	middle := vector.Vector{s.Bed.X, s.Bed.Y}
@@ -80,6 +84,49 @@ func (s *stage) meets(f *flight, t float64, path path, near float64) {
 		v := s.Base.Point(s.ride.At(f.start+t), motion.Point{X: p[0], Y: p[1], Z: p[2]}).Velocity
 		f.hull = max(length(speed.Minus(vector.Vector{v.X, v.Y, v.Z})), 1e-9)
 	}
+}
+
+// touches notes whether the ball about the middle meets another rider in his seat a
+// time after it left: a body as thick, from the seat upward. apart is how near they
+// were then.
+func (s *stage) touches(f *flight, t float64, path path, apart []vector.Vector) {
+	if f.met > 0 || len(apart) == 0 {
+		return
+	}
+	at := path.glance(t)
+	for i, d := range s.fromOthers(f.start+t, at) {
+		if length(d) >= min(2*s.Round, length(apart[i]))-5*units.Mm {
+			continue
+		}
+		_, speed := path.after(t)
+		p := s.inHull(f.start+t, at).Minus(d)
+		v := s.Base.Point(s.ride.At(f.start+t), motion.Point{X: p[0], Y: p[1], Z: p[2]}).Velocity
+		f.met = max(length(speed.Minus(vector.Vector{v.X, v.Y, v.Z})), 1e-9)
+		return
+	}
+}
+
+// fromOthers is the way from the nearest of each of the other riders to a place, in
+// the roll part.
+func (s *stage) fromOthers(t float64, at vector.Vector) []vector.Vector {
+	if len(s.Others) == 0 {
+		return nil
+	}
+	p := s.inHull(t, at)
+	var ways []vector.Vector
+	for _, o := range s.Others {
+		ways = append(ways, between(p.Minus(vector.Vector{o.At.X, o.At.Y, o.At.Z}), vector.Vector{0, 0, o.Height}))
+	}
+	return ways
+}
+
+// between is the way to a point from the nearest of a line from the origin to an end.
+func between(p, end vector.Vector) vector.Vector {
+	along := 0.0
+	if long := float64(end[0]*end[0]) + float64(end[1]*end[1]) + float64(end[2]*end[2]); long > 0 {
+		along = min(1, max(0, (float64(p[0]*end[0])+float64(p[1]*end[1])+float64(p[2]*end[2]))/long))
+	}
+	return vector.Vector{p[0] - float64(along*end[0]), p[1] - float64(along*end[1]), p[2] - float64(along*end[2])}
 }
 
 // nearest is how near a place is to the hull at a time of the ride.

@@ -72,7 +72,7 @@ func (s *stage) work() {
 			break
 		}
 		state := s.ride.At(t)
-		if len(s.Base.Hull) > 2 {
+		if len(s.Base.Hull) > 2 || len(s.Others) > 0 {
 			m, o := state.Rotation(), s.Base.Point(state, motion.Point{}).At
 			s.poses = append(s.poses, pose{[3]vector.Vector{{m.XX, m.XY, m.XZ}, {m.YX, m.YY, m.YZ}, {m.ZX, m.ZY, m.ZZ}}, vector.Vector{o.X, o.Y, o.Z}})
 		}
@@ -109,34 +109,60 @@ func (d *draws) next() float64 {
 
 func (d *draws) between(low, high float64) float64 { return low + float64(d.next()*(high-low)) }
 
+// A rider is who is drawn, and how he holds on and pushes off.
+type rider struct{ height, mass, grip, hold, push, up, round float64 }
+
+func (s *stage) rider(d *draws) rider {
+	r := s.Riders
+	n := rider{height: d.between(r.Short, r.Tall)}
+	n.mass = float64(d.between(r.Slight, r.Stout)*n.height) * n.height
+	n.grip, n.hold = d.between(r.Weak, r.Strong), d.between(r.Brief, r.Long)
+	n.push, n.up, n.round = d.between(r.Least, r.Most), d.next(), d.next()
+	return n
+}
+
 // release draws a rider and how he leaves. It reports false for one who holds on.
 func (s *stage) release(d *draws) (flight, bool) {
-	r := s.Riders
 	moment := d.between(s.from, s.until)
-	f := flight{height: d.between(r.Short, r.Tall)}
-	f.mass = float64(d.between(r.Slight, r.Stout)*f.height) * f.height
-	grip, hold := d.between(r.Weak, r.Strong), d.between(r.Brief, r.Long)
-	push, up, round := d.between(r.Least, r.Most), d.next(), d.next()
-	if r.Strong > 0 {
+	r := s.rider(d)
+	if s.Riders.Strong > 0 {
 		var off bool
-		if moment, off = s.opens(moment, grip, hold); !off {
-			return f, false
+		if moment, off = s.opens(moment, r.grip, r.hold); !off {
+			return flight{}, false
 		}
 	}
-	f.start = moment
-	sin, cos := math.Sincos(2 * math.Pi * round)
+	return s.leave(r, moment), true
+}
+
+// leave is a rider's flight from a moment on.
+func (s *stage) leave(r rider, moment float64) flight {
+	f := flight{start: moment, height: r.height, mass: r.mass}
+	sin, cos := math.Sincos(2 * math.Pi * r.round)
 	from := s.middle(f.height)
 	if s.Edge {
 		from = s.edge(cos, sin)
+		f.slid = s.passes(from)
 		from.Z += s.Middle * f.height
 	}
 	state := s.ride.At(moment)
 	path := s.Base.Point(state, from)
-	level := push * math.Sqrt(1-float64(up*up))
-	own := turned(vector.Vector{level * cos, level * sin, push * up}, state)
+	level := r.push * math.Sqrt(1-float64(r.up*r.up))
+	own := turned(vector.Vector{level * cos, level * sin, r.push * r.up}, state)
 	f.at = vector.Vector{rounded(path.At.X), rounded(path.At.Y), rounded(path.At.Z)}
 	f.speed = vector.Vector{rounded(path.Velocity.X + own[0]), rounded(path.Velocity.Y + own[1]), rounded(path.Velocity.Z + own[2])}
-	return f, true
+	return f
+}
+
+// passes reports whether the way from the place to an edge leads through another
+// rider.
+func (s *stage) passes(edge motion.Point) bool {
+	for _, o := range s.Others {
+		way := vector.Vector{edge.X - s.Place.X, edge.Y - s.Place.Y}
+		if length(between(vector.Vector{o.At.X - s.Place.X, o.At.Y - s.Place.Y}, way)) < 2*s.Round {
+			return true
+		}
+	}
+	return false
 }
 
 // turned is a vector of the roll part in the world.

@@ -10,6 +10,8 @@
 //	sheet.AtMost("bodies land on the bed", most.Whole.Upper, inner)
 //	deep := sheet.Must(bed.Drop(heavy, most.Fall.Upper)) // package landing
 //
+// Meet lets two riders fly who come off soon after each other: do they touch?
+//
 // A Projectile and a Topple are closed forms of one flight, to check the many by.
 //
 // Axes: as in package motion, z up. Places on the ground are counted from the
@@ -78,6 +80,12 @@ type Bed struct {
 	Wall  units.Length // height of the wall over that, 0 or more
 }
 
+// A Sitter is another rider, who stays in his seat.
+type Sitter struct {
+	At     motion.Point // middle of the seat, from the roll axis in the roll part
+	Height units.Length // of the body over it, 0 or more; he is as thick as the one who flies
+}
+
 // A Game is what throws, whom, from where and onto what.
 type Game struct {
 	Base        motion.Base // its Hull, if it has one, is what may be hit
@@ -89,6 +97,7 @@ type Game struct {
 	Middle   units.Number // height of the middle of mass over that, over body height: about 0.14 sitting, 0.55 standing
 	Friction units.Number // on the seat: what it holds, the hands need not; 0 or more
 	Riders   Riders
+	Others   []Sitter // who may be hit
 
 	Round   units.Length  // radius of the ball about the middle of mass that touches: half as thick as a body, more than 0
 	Stretch units.Number  // from the middle of mass to the farthest part, over body height: about 0.55 to the feet, 0.7 to hands held over the head
@@ -128,6 +137,11 @@ func (g Game) check() error {
 	if g.Edge && len(g.Base.Hull) < 3 {
 		return fmt.Errorf("hull: got %d points, want an outline of three or more, since riders go over its edge", len(g.Base.Hull))
 	}
+	for _, o := range g.Others {
+		if err := cmp.Or(argument.Finite("place of another rider", o.At.X+o.At.Y+o.At.Z), argument.NotNegative("height of another rider", o.Height)); err != nil {
+			return err
+		}
+	}
 	for _, s := range g.Shares {
 		if !(s > 0.5 && s < 1) {
 			return fmt.Errorf("share: got %g, want more than 0.5 and less than 1", s)
@@ -154,6 +168,10 @@ type Landings struct {
 	Envelopes []Envelope // one for each share
 	Squares   []Square   // where they landed
 	Warnings  []string
+
+	Slid     units.Number // whose way to the edge led through another rider; they are followed as if he were not there
+	Met      units.Number // who met another rider in the air
+	MetSpeed units.Speed  // greatest between the two where they met
 }
 
 // A Quantile is a length that a share of the flights keeps within.
@@ -191,7 +209,8 @@ type Square struct {
 // with drag if there is any, until the ball about his middle meets the level of
 // the bed. Every 20 ms it is seen whether that ball meets the base's post, or comes
 // nearer to the hull, which moves on, than it was at the start; the edge that he
-// goes over does not count until he has once been outside it.
+// goes over does not count until he has once been outside it. In the same way it is
+// seen whether he meets another rider in his seat: both are as thick as twice Round.
 //
 // The Best of a Quantile is the smallest that holds the share of the flights drawn,
 // the Upper the order statistic that Rank gives. The contour is the smallest of
@@ -253,5 +272,7 @@ func (l *Landings) count(f flight) {
 	add(&l.Post, f.post > 0)
 	add(&l.Over, f.over)
 	add(&l.Off, f.off)
-	l.HullSpeed, l.PostSpeed = max(l.HullSpeed, f.hull), max(l.PostSpeed, f.post)
+	add(&l.Slid, f.slid)
+	add(&l.Met, f.met > 0)
+	l.HullSpeed, l.PostSpeed, l.MetSpeed = max(l.HullSpeed, f.hull), max(l.PostSpeed, f.post), max(l.MetSpeed, f.met)
 }
