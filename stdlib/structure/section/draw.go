@@ -1,6 +1,8 @@
 package section
 
 import (
+	"math"
+
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/units"
 )
@@ -17,7 +19,7 @@ func (s Section) DrawAt(d *sheet.Drawing, x, y units.Length) {
 	}
 	left, right := x-s.Left, x-s.Left+s.Width
 	bottom, top := y-s.Bottom, y-s.Bottom+s.Height
-	over := (s.Width + s.Height) / 20
+	over := math.Max((s.Width+s.Height)/20, 8*units.Mm) // so that the name clears the dimension of a small section too
 	d.Thin([]float64{left - over, right + over}, []float64{y, y})
 	d.Thin([]float64{x, x}, []float64{bottom - over, top + over})
 	d.Text("y", right+1.5*over, y)
