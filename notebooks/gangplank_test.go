@@ -53,7 +53,11 @@ func TestGangplank(t *testing.T) {
 	stand := 2 * player * g
 	is("own", own)
 	is("stand", stand)
-	MEd := 1.5*2.5*stand*span/4 + 1.35*own*span*span/8
+	w := stand * span * span * span / (48 * E * s.Iy) // hinged beam, force in the middle
+	is("w", w)
+	jump := 1 + math.Sqrt(1+2*0.06/(w+0.07)) // m·g·(h+k·δ) = k²·m·g·δ/2
+	is("jump", jump)
+	MEd := 1.5*jump*stand*span/4 + 1.35*own*span*span/8
 	MzEd := 1.5 * 600 * span / 4
 	is("MEd", MEd)
 	is("MzEd", MzEd)
@@ -67,7 +71,6 @@ func TestGangplank(t *testing.T) {
 	Mcr := math.Pi / span * math.Sqrt(E*s.Iz*G*s.It) // no warping
 	is("Mcr", Mcr)
 	is("slender", math.Sqrt(MY/Mcr))
-	is("w", stand*span*span*span/(48*E*s.Iy))
 
 	is("holds", 550)
 	is("mu", 1100/(200*g))
@@ -75,8 +78,8 @@ func TestGangplank(t *testing.T) {
 	is("rights", 0.9*550*g*0.9)
 	is("slides", 900)
 	is("grips", 0.9*1100/(200*g)*550*g)
-	is("post", 1.5*2.5*stand+1.35*own*2)
-	is("soil", (1.5*2.5*stand+1.35*own*2)/0.09)
+	is("post", 1.5*jump*stand+1.35*own*2)
+	is("soil", (1.5*jump*stand+1.35*own*2)/0.09)
 
 	// A rod that topples about its feet presses no more where its cosine is 1/3; its
 	// middle, 1 m up, then runs at √(g·1) square to the rod. So it has come 1/3 m over
@@ -127,6 +130,10 @@ func TestGangplank(t *testing.T) {
 	// EN 14960-1, Annex A: air of 1.24 kg/m³ at 11.1 m/s, 1.5 on a face.
 	wind := 0.5 * 1.24 * 11.1 * 11.1 * 1.5 * 5.6 * 0.9
 	is("blows", wind)
+	// Drag area of a standing man, 9 ft² (Hoerner, from memory), pushed 0.9 m over his feet.
+	q := 0.5 * 1.24 * 11.1 * 11.1
+	is("leans", 2*q*0.84*(deck+0.9))
+	is("drags", 2*q*0.84)
 	a := 40 * math.Pi / 180
 	weight := 130 * g // EN 13814: 1.2 on the wind, 1 on what holds
 	is("slide", (1.2*wind-0.2*weight)/(math.Cos(a)+0.2*math.Sin(a)))

@@ -44,6 +44,7 @@ import (
 	"tautline/stdlib/sheet"
 	"tautline/stdlib/structure/fatigue"
 	"tautline/stdlib/structure/frame"
+	"tautline/stdlib/structure/girder"
 	"tautline/stdlib/structure/joint"
 	"tautline/stdlib/structure/laminate"
 	"tautline/stdlib/structure/member"
@@ -305,11 +306,14 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Load":              reflect.ValueOf((*windload.Load)(nil)),
 			"Moved":             reflect.ValueOf(windload.Moved),
 			"On":                reflect.ValueOf(windload.On),
+			"Person":            reflect.ValueOf((*windload.Person)(nil)),
 			"ProbabilityFactor": reflect.ValueOf(windload.ProbabilityFactor),
 			"ReturnPeriod":      reflect.ValueOf((*windload.ReturnPeriod)(nil)),
 			"ReturnPeriodFor":   reflect.ValueOf(windload.ReturnPeriodFor),
 			"ReturnPeriods":     reflect.ValueOf(windload.ReturnPeriods),
 			"Ring":              reflect.ValueOf(windload.Ring),
+			"SittingPerson":     reflect.ValueOf(windload.SittingPerson),
+			"StandingPerson":    reflect.ValueOf(windload.StandingPerson),
 			"Sweep":             reflect.ValueOf((*windload.Sweep)(nil)),
 			"Terrain":           reflect.ValueOf((*windload.Terrain)(nil)),
 			"TerrainOf":         reflect.ValueOf(windload.TerrainOf),
@@ -841,6 +845,13 @@ func Exports(s *sheet.Sheet) map[string]map[string]reflect.Value {
 			"Term":          reflect.ValueOf((*frame.Term)(nil)),
 			"VibrationMode": reflect.ValueOf((*frame.VibrationMode)(nil)),
 			"Warmth":        reflect.ValueOf((*frame.Warmth)(nil)),
+		},
+		"tautline/stdlib/structure/girder/girder": {
+			"Cantilever": reflect.ValueOf((*girder.Cantilever)(nil)),
+			"DropFactor": reflect.ValueOf(girder.DropFactor),
+			"Fixed":      reflect.ValueOf((*girder.Fixed)(nil)),
+			"Propped":    reflect.ValueOf((*girder.Propped)(nil)),
+			"Simple":     reflect.ValueOf((*girder.Simple)(nil)),
 		},
 		"tautline/stdlib/structure/joint/joint": {
 			"Action":             reflect.ValueOf((*joint.Action)(nil)),

@@ -20,6 +20,8 @@ var formulaCalls = []proof.Call{
 	proof.Of("ReturnPeriod.Probability", windload.ReturnPeriod.Probability, calls(a(windload.ReturnPeriod{Years: 5}))),
 	proof.Of("Exposure.Coefficient", windload.Exposure.Coefficient, calls(a(open, 3.0), a(open, 30.0))),
 	proof.Of("VelocityPressure", windload.VelocityPressure, calls(a(0.85, 1.1, 0.85, 0.95, 50.0))),
+	proof.Of("Person.Force", windload.Person.Force, calls(a(windload.StandingPerson(), 76.0))),
+	proof.Of("Person.Moment", windload.Person.Moment, calls(a(windload.SittingPerson(), 76.0, 0.4))),
 	proof.Of("Load.Push", windload.Load.Push, calls(a(windload.Load{East: 3, North: -4}))),
 }
 

@@ -2,8 +2,8 @@
 // does to the faces of what stands there.
 //
 // Its nouns: a Terrain (EN 1991-1-4) or an Exposure (ASCE 7) says how the ground
-// upwind slows the wind, a Face is one side of a device, a Load what the wind
-// does to all faces together.
+// upwind slows the wind, a Face is one side of a device, a Person somebody in the
+// wind, a Load what the wind does to all faces together.
 //
 //	open := sheet.Must(windload.TerrainOf("II"))
 //	q := open.PeakPressure(24*units.MPerS, 6*units.M, 1, windload.EurocodeAirDensity)
