@@ -11,6 +11,7 @@ import (
 
 	"tautline/render"
 	"tautline/render/browsertest"
+	"tautline/render/report"
 )
 
 // Each side of a sheet that the crew carries is one printed page, whole, and has
@@ -24,7 +25,7 @@ func TestCrewSheetsPrintOnOnePageEach(t *testing.T) {
 	for file, rows := range map[string]float64{"lagoon-anchors.md": 12, "lagoon-hardstanding.md": 12} {
 		res := run(t, file)
 		var page bytes.Buffer
-		if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, render.Identity{})); err != nil {
+		if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, report.Identity{})); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join(t.TempDir(), "report.html")

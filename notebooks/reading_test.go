@@ -15,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"tautline/render"
+	"tautline/render/report"
 	"tautline/stdlib/quantity"
 )
 
@@ -51,7 +52,7 @@ func TestFilledStructIsShown(t *testing.T) {
 	}
 	res := run(t, file)
 	var page bytes.Buffer
-	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, render.Identity{})); err != nil {
+	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, report.Identity{})); err != nil {
 		t.Fatal(err)
 	}
 	for _, m := range lineOf.FindAllStringSubmatch(page.String(), -1) {
@@ -70,7 +71,7 @@ func TestCautionsOnce(t *testing.T) {
 	for _, file := range all(t) {
 		res := run(t, file)
 		seen := map[string]bool{}
-		for _, c := range render.Assemble(res.Plan, res.Outcome, nil, render.Identity{}).Cautions {
+		for _, c := range render.Assemble(res.Plan, res.Outcome, nil, report.Identity{}).Cautions {
 			if c.Place == "In the working" && seen[c.Text] {
 				t.Errorf("%s: said twice at the top: %s", file, c.Text)
 			}
@@ -85,7 +86,7 @@ func workAgain(t *testing.T, file string) (worked int) {
 	t.Helper()
 	res := run(t, file)
 	var page bytes.Buffer
-	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, render.Identity{})); err != nil {
+	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, report.Identity{})); err != nil {
 		t.Fatal(err)
 	}
 	for _, m := range lineOf.FindAllStringSubmatch(page.String(), -1) {

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"tautline/render"
+	"tautline/render/report"
 )
 
 // What is doubtful about anchors in a wind stands in the report, whether or not
@@ -44,7 +45,7 @@ sheet.AtMost("all set", round.Greatest, 1, "the test")
 	}
 	res := run(t, file)
 	var page bytes.Buffer
-	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, render.Identity{})); err != nil {
+	if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, nil, report.Identity{})); err != nil {
 		t.Fatal(err)
 	}
 	// From the cautions to the first line of the working.

@@ -17,6 +17,7 @@ import (
 	"unicode"
 
 	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/engine"
@@ -110,7 +111,7 @@ func survive(t *testing.T, file string, wants []want) {
 	}
 	if res.Plan != nil {
 		var page bytes.Buffer
-		if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, res.Findings, render.Identity{})); err != nil {
+		if err := render.HTML(&page, render.Assemble(res.Plan, res.Outcome, res.Findings, report.Identity{})); err != nil {
 			t.Errorf("report: %v", err)
 		}
 		inert(t, page.String())

@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/engine"
@@ -66,11 +66,11 @@ be read.`,
 
 type checked struct {
 	res    *runner.Result
-	report *render.Report
+	report *report.Report
 }
 
 // printChecks prints one line a check and one for the notebook.
-func printChecks(w io.Writer, file string, r *render.Report) {
+func printChecks(w io.Writer, file string, r *report.Report) {
 	for _, c := range r.Checks {
 		word := "holds"
 		if !c.Holds {
@@ -95,7 +95,7 @@ func share(u float64) string {
 }
 
 // describe says a check in words: "long seam: 3.1 kN/m, at most 4.44 kN/m".
-func describe(c *render.Check) string {
+func describe(c *report.Check) string {
 	text := c.What
 	if len(c.Capacity) > 0 {
 		text += ": " + say(c.Demand) + ", " + c.Rule + " "
@@ -110,7 +110,7 @@ func describe(c *render.Check) string {
 
 // say is a quantity for a terminal: with an ordinary space, which can be searched
 // for.
-func say(q render.Quantity) string { return strings.ReplaceAll(q.String(), "\u00a0", " ") }
+func say(q report.Quantity) string { return strings.ReplaceAll(q.String(), "\u00a0", " ") }
 
 // The JSON of a run: numbers in SI base units, a number that is not finite as a
 // text.
@@ -149,7 +149,7 @@ func writeJSON(w io.Writer, all []checked) error {
 		n := jsonNotebook{Notebook: c.res.File, Verdict: "not run", Checks: []jsonCheck{}}
 		if c.report != nil {
 			n.Verdict, n.Digest = c.report.Verdict.Whole(), c.report.Identity.Digest
-			n.Holds = c.report.Verdict.Kind == render.AllHold && c.report.Verdict.Good()
+			n.Holds = c.report.Verdict.Kind == report.AllHold && c.report.Verdict.Good()
 			for _, k := range c.report.Checks {
 				n.Checks = append(n.Checks, jsonOf(k))
 			}
@@ -173,7 +173,7 @@ func printJSON(w io.Writer, v any) error {
 	return enc.Encode(v)
 }
 
-func jsonOf(c *render.Check) jsonCheck {
+func jsonOf(c *report.Check) jsonCheck {
 	out := jsonCheck{Line: c.Line, What: c.What, Rule: c.Rule, Holds: c.Holds, Utilisation: sheet.Float(c.Utilisation), Source: c.Source.Text}
 	if len(c.Capacity) > 0 {
 		out.Demand = say(c.Demand)

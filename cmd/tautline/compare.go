@@ -16,7 +16,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/comparison"
 	"tautline/runner/engine"
 	"tautline/runner/record"
 )
@@ -206,7 +206,7 @@ type jsonCompared struct {
 // printCompared says in what two states differ, the checks that crossed first.
 func printCompared(w io.Writer, was, now *compared, d *record.Difference) {
 	fmt.Fprintf(w, "earlier: %s\nlater:   %s\n", was.label, now.label)
-	c := comparison(was, now, d)
+	c := comparisonOf(was, now, d)
 	for _, cause := range c.Causes {
 		fmt.Fprintf(w, "  %s\n", cause)
 	}
@@ -232,13 +232,13 @@ func printCompared(w io.Writer, was, now *compared, d *record.Difference) {
 	fmt.Fprintln(w, c.Sentence())
 }
 
-// comparison orders the moves for people: what was chosen, what crossed, what
+// comparisonOf orders the moves for people: what was chosen, what crossed, what
 // followed.
-func comparison(was, now *compared, d *record.Difference) *render.Comparison {
-	c := &render.Comparison{Title: now.content.Notebook.Title, Was: was.label, Now: now.label}
+func comparisonOf(was, now *compared, d *record.Difference) *comparison.Comparison {
+	c := &comparison.Comparison{Title: now.content.Notebook.Title, Was: was.label, Now: now.label}
 	for _, l := range d.Lines {
 		if l.Was != "" || l.Now != "" {
-			c.Lines = append(c.Lines, render.ComparedLine{Number: l.Number, Was: l.Was, Now: l.Now})
+			c.Lines = append(c.Lines, comparison.Line{Number: l.Number, Was: l.Was, Now: l.Now})
 		}
 	}
 	c.Causes = append(c.Causes, d.Files...)
@@ -256,10 +256,10 @@ func comparison(was, now *compared, d *record.Difference) *render.Comparison {
 			}
 		}
 	}
-	groups := map[string][]render.ComparedRow{}
+	groups := map[string][]comparison.Row{}
 	for i := range d.Moves {
 		m := &d.Moves[i]
-		row := render.ComparedRow{What: m.What, Line: m.Line, Was: m.Was, Now: m.Now, Share: m.Share(), Crossed: m.Crossed, Why: m.Why}
+		row := comparison.Row{What: m.What, Line: m.Line, Was: m.Was, Now: m.Now, Share: m.Share(), Crossed: m.Crossed, Why: m.Why}
 		name := "Values"
 		switch base, _, _ := strings.Cut(m.What, "."); m.Kind {
 		case record.MovedCheck:
@@ -279,14 +279,14 @@ func comparison(was, now *compared, d *record.Difference) *render.Comparison {
 	}
 	for _, name := range []string{"Checks", "Givens", "Values", "Pictures, tables, trials and files", "New", "Gone"} {
 		if rows := groups[name]; len(rows) > 0 {
-			slices.SortStableFunc(rows, func(a, b render.ComparedRow) int { return crossedFirst(a) - crossedFirst(b) })
-			c.Groups = append(c.Groups, render.ComparedGroup{Name: name, Rows: rows})
+			slices.SortStableFunc(rows, func(a, b comparison.Row) int { return crossedFirst(a) - crossedFirst(b) })
+			c.Groups = append(c.Groups, comparison.Group{Name: name, Rows: rows})
 		}
 	}
 	return c
 }
 
-func crossedFirst(r render.ComparedRow) int {
+func crossedFirst(r comparison.Row) int {
 	if r.Crossed {
 		return 0
 	}
@@ -302,10 +302,10 @@ func saidOr(number string, m *record.Move) string {
 }
 
 func writeCompared(file string, was, now *compared, d *record.Difference) error {
-	c := comparison(was, now, d)
+	c := comparisonOf(was, now, d)
 	c.Tool = identity().Tool
 	var b bytes.Buffer
-	if err := render.ComparisonHTML(&b, c); err != nil {
+	if err := comparison.HTML(&b, c); err != nil {
 		return err
 	}
 	return writeFile(file, b.Bytes())

@@ -13,7 +13,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/designfile"
+	"tautline/render/report"
 	"tautline/runner/engine"
 	"tautline/runner/record"
 	"tautline/runner/record/shelf"
@@ -53,7 +54,7 @@ read.`,
 			}
 			d.Name = cmp.Or(name, nameOf(d))
 			var page bytes.Buffer
-			if err := render.DesignFileHTML(&page, d); err != nil {
+			if err := designfile.HTML(&page, d); err != nil {
 				return err
 			}
 			if err := writeFile(out, page.Bytes()); err != nil {
@@ -92,8 +93,8 @@ func notebooksIn(paths []string) ([]string, error) {
 }
 
 // bind computes notebooks and orders them by their numbers.
-func (s *session) bind(files []string) *render.DesignFile {
-	d := &render.DesignFile{}
+func (s *session) bind(files []string) *designfile.File {
+	d := &designfile.File{}
 	for _, file := range files {
 		res, report := s.compute(file)
 		if report == nil {
@@ -101,14 +102,14 @@ func (s *session) bind(files []string) *render.DesignFile {
 			if found := res.Diagnostics(); len(found) > 0 {
 				why = found[0].Message
 			}
-			d.Unread = append(d.Unread, render.Unread{File: filepath.Base(file), Why: why})
+			d.Unread = append(d.Unread, designfile.Unread{File: filepath.Base(file), Why: why})
 			continue
 		}
 		d.Reports = append(d.Reports, report)
 		d.Records = append(d.Records, boundRecords(file, report)...)
 		d.Identity = report.Identity
 	}
-	slices.SortStableFunc(d.Reports, func(a, b *render.Report) int {
+	slices.SortStableFunc(d.Reports, func(a, b *report.Report) int {
 		return cmp.Or(cmp.Compare(a.Title.Number, b.Title.Number), cmp.Compare(a.File, b.File))
 	})
 	return d
@@ -116,7 +117,7 @@ func (s *session) bind(files []string) *render.DesignFile {
 
 // boundRecords lists the records of a notebook, also those that do not hold: the
 // report says so.
-func boundRecords(notebook string, report *render.Report) []render.BoundRecord {
+func boundRecords(notebook string, report *report.Report) []designfile.Record {
 	folder := shelf.Of(notebook)
 	if !exists(folder.Path) {
 		return nil
@@ -125,9 +126,9 @@ func boundRecords(notebook string, report *render.Report) []render.BoundRecord {
 	if err != nil {
 		return nil
 	}
-	var all []render.BoundRecord
+	var all []designfile.Record
 	for _, e := range h.Entries {
-		r := render.BoundRecord{Notebook: report.Label(), File: filepath.Base(e.Path), Says: "this file is no record"}
+		r := designfile.Record{Notebook: report.Label(), File: filepath.Base(e.Path), Says: "this file is no record"}
 		if text, err := os.ReadFile(e.Path); err == nil {
 			r.Digest = digest(text)
 		}
@@ -141,7 +142,7 @@ func boundRecords(notebook string, report *render.Report) []render.BoundRecord {
 }
 
 // nameOf is the project that the title blocks name, or the projects.
-func nameOf(d *render.DesignFile) string {
+func nameOf(d *designfile.File) string {
 	var names []string
 	for _, r := range d.Reports {
 		if p := r.Title.Project; p != "" && !slices.Contains(names, p) {

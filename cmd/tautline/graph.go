@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/graph"
 	"tautline/runner"
 	"tautline/runner/check"
 	"tautline/runner/engine"
@@ -28,7 +28,7 @@ and the givens and data that it rests on in the end. Nothing is run.`,
 			}
 			g := plan.Graph()
 			if svg != "" {
-				return writeFile(svg, render.GraphSVG(g))
+				return writeFile(svg, graph.SVG(g))
 			}
 			_, err = fmt.Fprint(s.out, g.Text())
 			return err

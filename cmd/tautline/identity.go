@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/library"
 )
@@ -29,7 +29,7 @@ func versionCommand() *cobra.Command {
 }
 
 // identity is what a report is computed with, less what belongs to a run.
-func identity() render.Identity {
+func identity() report.Identity {
 	tool := "tautline " + version
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {
@@ -38,11 +38,11 @@ func identity() render.Identity {
 			}
 		}
 	}
-	return render.Identity{Tool: tool, Library: library.Digest, Go: strings.Replace(runtime.Version(), "go", "Go ", 1) + " " + runtime.GOOS + "/" + runtime.GOARCH}
+	return report.Identity{Tool: tool, Library: library.Digest, Go: strings.Replace(runtime.Version(), "go", "Go ", 1) + " " + runtime.GOOS + "/" + runtime.GOARCH}
 }
 
 // identityOf is what the report of a result is computed with.
-func identityOf(res *runner.Result) render.Identity {
+func identityOf(res *runner.Result) report.Identity {
 	id := identity()
 	id.Digest = res.Digest()
 	return id

@@ -16,6 +16,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"tautline/render"
+	"tautline/render/assembly"
+	"tautline/render/page"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/live"
@@ -80,7 +83,7 @@ func runLive(cmd *cobra.Command, o live.Options, listen string, open bool) error
 		fmt.Fprintln(cmd.OutOrStdout(), plainSpaces(line))
 	}
 	o.Printer, o.Shows = &printer{}, showsRecord
-	go render.Prepare()
+	go page.Prepare()
 	desk, err := live.Open(cmd.Context(), o)
 	if err != nil {
 		return fmt.Errorf("live: %w", err)
@@ -125,12 +128,12 @@ func showsRecord(notebook, file string) bool {
 // A printer prints results for the live page.
 type printer struct{ records record.Kept }
 
-func assemble(res *runner.Result) *render.Report {
+func assemble(res *runner.Result) *report.Report {
 	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res, standingOf(res, record.Open))
 }
 
 // complete adds to a report what stands beside the notebook.
-func complete(report *render.Report, res *runner.Result, s *render.Standing) *render.Report {
+func complete(report *report.Report, res *runner.Result, s *report.Standing) *report.Report {
 	report.Images = res.Images
 	report.Measure(res.Readings)
 	if s != nil {
@@ -142,9 +145,9 @@ func complete(report *render.Report, res *runner.Result, s *render.Standing) *re
 // Begin finds how the notebook stands with the first page, which is that of the
 // text as it was saved: the numbers that are tried after it sign nothing.
 func (p *printer) Begin(res *runner.Result) live.Print {
-	draft := render.Begin(res.Plan)
+	draft := assembly.Begin(res.Plan)
 	var once sync.Once
-	var standing *render.Standing
+	var standing *report.Standing
 	return func(res *runner.Result) (*live.Page, error) {
 		once.Do(func() { standing = standingOf(res, p.records.Open) })
 		return p.pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, standing))
@@ -153,8 +156,8 @@ func (p *printer) Begin(res *runner.Result) live.Print {
 
 func (p *printer) Page(res *runner.Result) (*live.Page, error) { return p.pageOf(res, assemble(res)) }
 
-func (printer *printer) pageOf(res *runner.Result, report *render.Report) (*live.Page, error) {
-	pieces, err := render.Pieces(report)
+func (printer *printer) pageOf(res *runner.Result, report *report.Report) (*live.Page, error) {
+	pieces, err := page.Pieces(report)
 	if err != nil {
 		return nil, err
 	}
@@ -184,11 +187,11 @@ func (printer *printer) pageOf(res *runner.Result, report *render.Report) (*live
 }
 
 func (*printer) Finding(d document.Diagnostic, text []byte) (string, error) {
-	return render.Finding(d, text)
+	return page.Finding(d, text)
 }
 
 func (*printer) Report(w io.Writer, res *runner.Result) error {
 	return render.HTML(w, assemble(res))
 }
 
-func (*printer) Style() string { return render.Style() }
+func (*printer) Style() string { return page.Style() }

@@ -14,6 +14,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"tautline/render"
+	"tautline/render/page"
+	"tautline/render/report"
+	"tautline/render/sensitivity"
 	"tautline/runner"
 	"tautline/runner/engine"
 )
@@ -98,11 +101,11 @@ func (s *session) end() error {
 }
 
 // compute runs a notebook and prints what was found about it.
-func (s *session) compute(file string) (*runner.Result, *render.Report) {
+func (s *session) compute(file string) (*runner.Result, *report.Report) {
 	stop := s.progress(file)
 	worker := engine.Start(s.limits) // starts up while the notebook is checked
 	res := runner.Check(file)
-	go render.Prepare() // while the worker runs
+	go page.Prepare() // while the worker runs
 	res.Run(s.ctx, worker)
 	worker.Close()
 	stop()
@@ -169,13 +172,13 @@ func (s *session) runOne(folder, file string) {
 
 // addStudy adds the study of tolerances to a report. A notebook that gives none
 // has its report without.
-func (s *session) addStudy(res *runner.Result, report *render.Report) {
+func (s *session) addStudy(res *runner.Result, report *report.Report) {
 	tol, err := s.tolerances(res, defaultSamples, defaultSeed)
 	if err != nil {
 		fmt.Fprintf(s.err, "%s: the report has no study: %v\n", res.File, err)
 		return
 	}
-	report.Study = render.AssembleStudy(res.Plan, res.Outcome, tol, report.Checks)
+	report.Study = sensitivity.Tolerances(res.Plan, res.Outcome, tol, report.Checks)
 }
 
 // reportPath is where the report of a notebook goes.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/record"
 	"tautline/runner/record/shelf"
@@ -12,7 +12,7 @@ import (
 
 // signed lists by anchor what a report shows otherwise than what was signed last,
 // as that has it, and names the record. open opens a record.
-func signed(res *runner.Result, report *render.Report, open func(path string) (*record.Signed, error)) (label string, was map[string]string) {
+func signed(res *runner.Result, report *report.Report, open func(path string) (*record.Signed, error)) (label string, was map[string]string) {
 	last := lastRecord(res.File, open)
 	if last == nil || !res.Ran() {
 		return "", nil

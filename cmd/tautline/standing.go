@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/record"
 	"tautline/runner/record/shelf"
@@ -15,23 +15,23 @@ import (
 
 // standingOf says how a notebook stands by its records, for the report of a run of
 // it. It is nil when nobody signed it. open opens a record.
-func standingOf(res *runner.Result, open func(path string) (*record.Signed, error)) *render.Standing {
+func standingOf(res *runner.Result, open func(path string) (*record.Signed, error)) *report.Standing {
 	folder := shelf.Of(res.File)
 	if !exists(folder.Path) {
 		return nil
 	}
 	_, trust, err := trustFor(res.File, "")
 	if err != nil {
-		return &render.Standing{Draft: true, State: "Draft, the list of allowed signers cannot be read"}
+		return &report.Standing{Draft: true, State: "Draft, the list of allowed signers cannot be read"}
 	}
 	h, err := record.ExamineWith(open, folder, res.File, trust, time.Now())
 	if err != nil {
-		return &render.Standing{Draft: true, State: "Draft, its records cannot be read"}
+		return &report.Standing{Draft: true, State: "Draft, its records cannot be read"}
 	}
 	if len(h.Entries) == 0 {
 		return nil
 	}
-	s := &render.Standing{Draft: true, Revisions: revisions(h)}
+	s := &report.Standing{Draft: true, Revisions: revisions(h)}
 	s.State = "Draft, its records do not hold: see tautline verify"
 	issue := h.Current()
 	if issue == nil || h.Torn() {
@@ -90,9 +90,9 @@ func sinceSigned(res *runner.Result, signed *record.Content) string {
 	return ""
 }
 
-func signatureOf(e *record.Entry) render.Signature {
+func signatureOf(e *record.Entry) report.Signature {
 	r := e.Signed.Record
-	s := render.Signature{Role: r.Role, By: r.By, On: r.At.Format(time.DateOnly)}
+	s := report.Signature{Role: r.Role, By: r.By, On: r.At.Format(time.DateOnly)}
 	if len(e.Findings) > 0 {
 		s.Flaw = "does not hold"
 	}
@@ -100,10 +100,10 @@ func signatureOf(e *record.Entry) render.Signature {
 }
 
 // revisions is the history of the records.
-func revisions(h *record.History) []*render.Revision {
-	var list []*render.Revision
+func revisions(h *record.History) []*report.Revision {
+	var list []*report.Revision
 	for _, issue := range h.Issues {
-		r := &render.Revision{Mark: issue.Revision}
+		r := &report.Revision{Mark: issue.Revision}
 		for _, e := range issue.Entries {
 			r.Signatures = append(r.Signatures, signatureOf(e))
 			if rec := e.Signed.Record; rec.Reason != "" {
@@ -117,7 +117,7 @@ func revisions(h *record.History) []*render.Revision {
 	}
 	for _, e := range h.Entries {
 		if e.Signed == nil {
-			list = append(list, &render.Revision{Mark: "?", Remarks: []string{filepath.Base(e.Path) + " cannot be read: see tautline verify"}})
+			list = append(list, &report.Revision{Mark: "?", Remarks: []string{filepath.Base(e.Path) + " cannot be read: see tautline verify"}})
 		}
 	}
 	return list

@@ -12,7 +12,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/page"
+	"tautline/render/report"
+	"tautline/render/sensitivity"
 	"tautline/runner"
 	"tautline/runner/engine"
 	"tautline/runner/outcome"
@@ -99,19 +101,19 @@ func (o *sweepOptions) run(s *session, file string) error {
 	case report == nil || !res.Ran():
 		return errFails
 	}
-	page := &render.StudyPage{Title: report.Title, File: report.File, Identity: report.Identity}
+	out := &page.StudyPage{Title: report.Title, File: report.File, Identity: report.Identity}
 	var result any
 	var err error
 	if o.tolerances {
 		var tol *outcome.Toleranced
 		if tol, err = s.tolerances(res, o.samples, o.seed); err == nil {
-			page.Study = render.AssembleStudy(res.Plan, res.Outcome, tol, nil)
+			out.Study = sensitivity.Tolerances(res.Plan, res.Outcome, tol, nil)
 			result = jsonOfTolerances(file, tol)
 		}
 	} else {
 		var swept *outcome.Swept
 		if swept, err = o.sweep(s, res); err == nil {
-			page.Sweep = render.AssembleSweep(res.Plan, res.Outcome, swept)
+			out.Sweep = sensitivity.Sweep(res.Plan, res.Outcome, swept)
 			result = jsonOfSweep(file, swept)
 		}
 	}
@@ -120,7 +122,7 @@ func (o *sweepOptions) run(s *session, file string) error {
 	}
 	if o.html != "" {
 		var text bytes.Buffer
-		if err := render.StudyHTML(&text, page); err != nil {
+		if err := page.StudyHTML(&text, out); err != nil {
 			return err
 		}
 		if err := writeFile(o.html, text.Bytes()); err != nil {
@@ -130,10 +132,10 @@ func (o *sweepOptions) run(s *session, file string) error {
 	if o.asJSON {
 		return printJSON(s.out, result)
 	}
-	if page.Sweep != nil {
-		printSweep(s.out, page.Sweep)
+	if out.Sweep != nil {
+		printSweep(s.out, out.Sweep)
 	} else {
-		printStudy(s.out, page.Study)
+		printStudy(s.out, out.Study)
 	}
 	if o.html != "" {
 		fmt.Fprintf(s.out, "page: %s\n", o.html)
@@ -191,7 +193,7 @@ func (s *session) counting(what string) (progress func(done, total int), stop fu
 }
 
 // printSweep prints the table of a sweep.
-func printSweep(w io.Writer, s *render.Sweep) {
+func printSweep(w io.Writer, s *report.Sweep) {
 	fmt.Fprintf(w, "%s takes %d values from %s to %s; the notebook has %s.\n%s\n\n", s.Text, s.Steps, say(s.From), say(s.To), say(s.Nominal), plainSpaces(s.Summary))
 	t := table{{"check", "at " + say(s.From), "at " + say(s.Nominal) + " (notebook)", "at " + say(s.To), "greatest", "where", "fails"}}
 	for _, r := range s.Rows {
@@ -208,7 +210,7 @@ func printSweep(w io.Writer, s *render.Sweep) {
 }
 
 // printStudy prints the table of a study of tolerances.
-func printStudy(w io.Writer, s *render.Study) {
+func printStudy(w io.Writer, s *report.Study) {
 	var givens []string
 	for _, g := range s.Givens {
 		givens = append(givens, fmt.Sprintf("%s %s ± %s", g.Text, say(g.Value), say(g.PlusMinus)))

@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tautline/render"
+	"tautline/render/report"
 	"tautline/runner/engine"
 	"tautline/runner/trial"
 )
@@ -88,7 +88,7 @@ func (a *asker) ask(question string) string {
 }
 
 // all asks for a reading of every trial and reports whether one was outside.
-func (a *asker) all(report *render.Report, file, who string) (outside bool, err error) {
+func (a *asker) all(report *report.Report, file, who string) (outside bool, err error) {
 	added := 0
 	for i, t := range report.Trials {
 		fmt.Fprintf(a.out, "\n%d of %d: %s\n  predicted %s; %s\n", i+1, len(report.Trials), t.What, plainSpaces(t.Foretold()), plainSpaces(t.Standing()))
@@ -121,7 +121,7 @@ func (a *asker) all(report *render.Report, file, who string) (outside bool, err 
 }
 
 // reading asks until it gets a reading of the trial or none.
-func (a *asker) reading(t *render.Trial) (trial.Reading, bool) {
+func (a *asker) reading(t *report.Trial) (trial.Reading, bool) {
 	for {
 		answer := a.ask("  reading in " + t.Unit().Symbol + ": ")
 		if answer == "" {

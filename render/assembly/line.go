@@ -1,0 +1,171 @@
+package assembly
+
+import (
+	"fmt"
+	"go/ast"
+	"math"
+	"strings"
+
+	"tautline/render/mathml"
+	"tautline/render/report"
+	"tautline/render/working"
+	"tautline/runner/check"
+	"tautline/stdlib/quantity"
+	"tautline/stdlib/sheet"
+)
+
+// lines makes the calculation lines of an assignment.
+func (a *assembler) lines(s *check.Step) {
+	for i, n := range s.Names {
+		line := &report.Line{ID: report.LineID(n.Ident), Line: s.Range.Start.Line, Symbol: working.Whole(mathml.Set(ast.NewIdent(n.Ident), a.Symbols))}
+		if i == len(s.Names)-1 {
+			line.Reason = s.Reason
+		}
+		a.fill(line, n, working.SetFrom(n))
+	}
+}
+
+// fill completes the line of a name set from e, which may be nil.
+func (a *assembler) fill(line *report.Line, n *check.Name, e ast.Expr) {
+	v, isSet := a.NameValue(n)
+	m := a.Plan.ObjectMeasure(n.Object)
+	unit := a.UnitFor(n, m, v)
+	if n.Given && v.Kind == sheet.KindNumber {
+		a.given(line, n, v, unit, m)
+		return
+	}
+	var symbolic, numeric mathml.Formula
+	if e != nil && !n.Changed && !a.IsFilledLater(e) {
+		var shown ast.Expr
+		shown, symbolic = a.draft.symbolic(e)
+		line.Formula, line.Wide = working.Whole(symbolic), symbolic.Row > working.MaxFormula
+		numeric = a.draft.numeric(a.Typesetter, e, shown, v, unit)
+		if numeric.Text != symbolic.Text && numeric.Width <= 3*working.MaxFormula {
+			line.Numbers = working.Whole(numeric)
+			line.Wide = line.Wide || numeric.Row > working.MaxFormula
+			if nested(shown) { // its numbers say enough
+				line.Formula = ""
+			}
+		}
+	}
+	if call := a.Calls(e); call != nil {
+		if doc, name := a.Documented(call); doc.Source != "" {
+			line.Source = report.Citation{By: name, Text: strings.TrimSuffix(doc.Source, ".")}
+		}
+	}
+	if !isSet {
+		line.Caveat = "not computed"
+		a.add(line)
+		return
+	}
+	line.Result, line.Text = a.Result(v, unit)
+	if line.Text == numeric.Text {
+		line.Numbers = ""
+	}
+	if line.Text == symbolic.Text { // a text, a truth value: said once
+		line.Formula, line.Numbers = "", ""
+	}
+	if v.Kind == sheet.KindNumber {
+		line.Caveat = caveat(float64(v.Number), m)
+	}
+	a.add(line)
+	a.fields(n, v)
+}
+
+// nested reports whether e is a literal that holds literals.
+func nested(e ast.Expr) bool {
+	lit, ok := e.(*ast.CompositeLit)
+	if !ok {
+		return false
+	}
+	found := false
+	for _, el := range lit.Elts {
+		if kv, ok := el.(*ast.KeyValueExpr); ok {
+			el = kv.Value
+		}
+		_, inner := el.(*ast.CompositeLit)
+		found = found || inner
+	}
+	return found
+}
+
+// given completes the line of a number that the designer chose.
+func (a *assembler) given(line *report.Line, n *check.Name, v sheet.Value, unit quantity.Unit, m check.Measure) {
+	number := float64(v.Number)
+	line.Given = true
+	line.Caveat = caveat(number, m)
+	shown := mathml.Value(quantity.FormatExact(number, unit, 0), unit.Symbol)
+	line.Result, line.Text = a.Math(shown), shown.Text
+	g := &report.Given{ID: line.ID, Name: n.Ident, Symbol: line.Symbol, Value: line.Result, InRange: true, Reason: line.Reason, Line: line.Line}
+	for _, k := range a.sites(n.Step) {
+		for _, entry := range a.entries[k] {
+			if t := entry.Tolerance; t != nil && t.Value == v.Number {
+				q := report.Difference(float64(t.PlusMinus), unit)
+				g.Tolerance = &q
+			}
+			if r := entry.Given; r != nil && r.Value == v.Number {
+				low, high := report.Exactly(float64(r.Low), unit), report.Exactly(float64(r.High), unit)
+				g.Low, g.High = &low, &high
+				g.Choice = &report.Choice{Value: unit.FromSI(number), Low: unit.FromSI(float64(r.Low)), High: unit.FromSI(float64(r.High)), Unit: unit}
+				g.InRange = r.Low <= r.Value && r.Value <= r.High
+			}
+		}
+	}
+	a.report.Givens = append(a.report.Givens, g)
+	a.add(line)
+	if !g.InRange {
+		line.Caveat = fmt.Sprintf("outside its range, %s to %s %s", g.Low.Number, g.High.Number, g.High.Unit)
+		c := &report.Check{ID: a.id("check"), What: "given " + n.Ident + " in its range", Rule: string(sheet.RuleWithin),
+			Demand: report.Exactly(number, unit), Capacity: []report.Quantity{*g.Low, *g.High}, Utilisation: math.NaN(), Line: line.Line}
+		a.report.Checks = append(a.report.Checks, c)
+		a.add(&report.CheckPart{Check: c})
+	}
+}
+
+// fields shows the fields of a struct that a call returned, or that statements after
+// it filled, as lines of their own, folded away when there are many, and its warnings as cautions.
+func (a *assembler) fields(n *check.Name, v sheet.Value) {
+	st, ok := working.StructOf(n.Object.Type())
+	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) && !n.Changed {
+		return
+	}
+	const many = 8
+	var lines []*report.Line
+	for i, item := range v.Items {
+		if i >= st.NumFields() || !st.Field(i).Exported() {
+			continue
+		}
+		f := st.Field(i)
+		if f.Name() == "Warnings" {
+			for _, w := range item.Items {
+				a.warning(n.Ident, w.Text)
+			}
+			continue
+		}
+		if item.Kind == sheet.KindStruct || item.Kind == sheet.KindOther || f.Name() == "Source" {
+			continue
+		}
+		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
+		m := a.Plan.ObjectMeasure(f)
+		line := &report.Line{ID: report.LineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: working.Whole(mathml.Set(e, a.Symbols))}
+		line.Result, line.Text = a.Result(item, m.Unit(a.System, working.NumbersIn(item)...))
+		if item.Kind == sheet.KindNumber {
+			line.Caveat = caveat(float64(item.Number), m)
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) > many {
+		a.add(&report.Fold{Name: n.Ident, Lines: lines})
+		return
+	}
+	for _, line := range lines {
+		a.add(line)
+	}
+}
+
+// isLiteral reports whether a name is set from a struct literal, which shows
+// its fields by itself.
+func (a *assembler) isLiteral(n *check.Name) bool {
+	_, ok := n.Value.(*ast.CompositeLit)
+	return ok
+}
