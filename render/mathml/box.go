@@ -98,7 +98,7 @@ func chain(l, first, rest level, parts []part) box {
 		text = append(text, p.text)
 		width += p.width + runes(p.op) + 2
 	}
-	return box{ml: el("mrow", ml...), text: strings.Join(text, " "), level: l, textLevel: l, width: width, parts: parts}
+	return box{ml: Element("mrow", ml...), text: strings.Join(text, " "), level: l, textLevel: l, width: width, parts: parts}
 }
 
 // broken sets a chain that is wider than limit in rows, each row after the
@@ -112,7 +112,7 @@ func (b box) broken(limit int) (ml string, widest int) {
 	for _, p := range b.parts {
 		w := p.width + runes(p.op) + 2
 		if width+w > limit && len(row) > 0 {
-			rows = append(rows, el("mtr", el(cellLeft, row...)))
+			rows = append(rows, Element("mtr", Element(CellLeft, row...)))
 			row, width = nil, 0
 		}
 		if p.op != "" {
@@ -122,15 +122,15 @@ func (b box) broken(limit int) (ml string, widest int) {
 		width += w
 		widest = max(widest, width)
 	}
-	rows = append(rows, el("mtr", el(cellLeft, row...)))
-	return el(`mtable displaystyle="true"`, rows...), widest
+	rows = append(rows, Element("mtr", Element(CellLeft, row...)))
+	return Element(`mtable displaystyle="true"`, rows...), widest
 }
 
 func negative(x box) box {
 	x = x.at(levelSlash)
 	return box{
-		ml:    el("mrow", el(`mo form="prefix"`, minus), x.ml),
-		text:  minus + x.text,
+		ml:    Element("mrow", Element(`mo form="prefix"`, Minus), x.ml),
+		text:  Minus + x.text,
 		level: levelNegative, textLevel: levelNegative, width: x.width + 1,
 		number: x.number,
 	}
@@ -139,7 +139,7 @@ func negative(x box) box {
 func not(x box) box {
 	x = x.at(levelSum)
 	return box{
-		ml: el("mrow", Text("not "), x.ml), text: "not " + x.text,
+		ml: Element("mrow", Text("not "), x.ml), text: "not " + x.text,
 		level: levelNot, textLevel: levelNot, width: x.width + 4,
 	}
 }
@@ -169,7 +169,7 @@ func product(factors []box) box {
 				out.text += "·"
 			} else {
 				if !followsAtOnce(f.text) {
-					ml = append(ml, space)
+					ml = append(ml, Space)
 					out.text += " "
 				}
 				if last && len(factors) == 2 && out.level == levelProduct {
@@ -187,13 +187,13 @@ func product(factors []box) box {
 		out.text += f.text
 		out.width += f.width
 	}
-	out.ml = el("mrow", ml...)
+	out.ml = Element("mrow", ml...)
 	return out
 }
 
 func fraction(num, den box) box {
 	return box{
-		ml:    el("mfrac", num.ml, den.ml),
+		ml:    Element("mfrac", num.ml, den.ml),
 		text:  num.at(levelProduct).text + "/" + den.at(levelPower).text,
 		level: levelProduct, textLevel: levelSlash,
 		width: max(num.width, den.width),
@@ -204,7 +204,7 @@ func fraction(num, den box) box {
 func slashed(num, den box) box {
 	num, den = num.at(levelNegative), den.at(levelPower)
 	return box{
-		ml:    el("mrow", num.ml, el(`mo lspace="0" rspace="0"`, "/"), den.ml),
+		ml:    Element("mrow", num.ml, Element(`mo lspace="0" rspace="0"`, "/"), den.ml),
 		text:  num.text + "/" + den.text,
 		level: levelSlash, textLevel: levelSlash,
 		width: num.width + 1 + den.width,
@@ -213,23 +213,23 @@ func slashed(num, den box) box {
 
 // half is ½, smaller than the formula beside it.
 var half = box{
-	ml:   el(`mstyle displaystyle="false"`, el("mfrac", el("mn", "1"), el("mn", "2"))),
+	ml:   Element(`mstyle displaystyle="false"`, Element("mfrac", Element("mn", "1"), Element("mn", "2"))),
 	text: "½", level: levelProduct, textLevel: levelAtom, width: 1,
 }
 
 func power(base, exponent box) box {
 	exp := superscript(exponent.text)
 	if f := base.fn; f != nil && f.trig() && isCount(exponent.text) {
-		b := f.set(el("msup", italic(f.name), exponent.ml), f.name+exp)
+		b := f.set(Element("msup", Italic(f.name), exponent.ml), f.name+exp)
 		b.fn = nil
 		return b
 	}
 	b := base.at(levelAtom)
 	p := box{text: b.text + exp, level: levelPower, textLevel: levelPower, width: b.width + (exponent.width+1)/2}
 	if b.base != "" {
-		p.ml = el("msubsup", b.base, b.sub, exponent.ml)
+		p.ml = Element("msubsup", b.base, b.sub, exponent.ml)
 	} else {
-		p.ml = el("msup", b.ml, exponent.ml)
+		p.ml = Element("msup", b.ml, exponent.ml)
 	}
 	return p
 }
@@ -240,12 +240,12 @@ func isCount(s string) bool {
 }
 
 var superscripts = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴",
-	"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹", minus, "⁻")
+	"5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹", Minus, "⁻")
 
 // superscript is an exponent in plain text.
 func superscript(text string) string {
 	switch {
-	case isCount(strings.TrimPrefix(text, minus)):
+	case isCount(strings.TrimPrefix(text, Minus)):
 		return superscripts.Replace(text)
 	case runes(text) == 1:
 		return "^" + text
@@ -255,14 +255,14 @@ func superscript(text string) string {
 
 func root(x box) box {
 	return box{
-		ml: el("msqrt", x.ml), text: "√" + x.at(levelAtom).text,
+		ml: Element("msqrt", x.ml), text: "√" + x.at(levelAtom).text,
 		level: levelPower, textLevel: levelPower, width: x.width + 1,
 	}
 }
 
 func cubeRoot(x box) box {
 	return box{
-		ml: el("mroot", x.ml, el("mn", "3")), text: "∛" + x.at(levelAtom).text,
+		ml: Element("mroot", x.ml, Element("mn", "3")), text: "∛" + x.at(levelAtom).text,
 		level: levelPower, textLevel: levelPower, width: x.width + 1,
 	}
 }
@@ -287,18 +287,18 @@ func wrapped(items []box) box {
 	widest, width := 0, 0
 	for i, it := range items {
 		if len(row) > 0 && width+it.width > listWidth {
-			rows = append(rows, el("mtr", el(cellLeft, row...)))
+			rows = append(rows, Element("mtr", Element(CellLeft, row...)))
 			row, width = nil, 0
 		}
 		row = append(row, it.ml)
 		if i+1 < len(items) {
-			row = append(row, el(`mo separator="true"`, ","))
+			row = append(row, Element(`mo separator="true"`, ","))
 		}
 		width += it.width + 2
 		widest = max(widest, width)
 	}
-	rows = append(rows, el("mtr", el(cellLeft, row...)))
-	whole.ml, whole.width = el("mtable", rows...), widest
+	rows = append(rows, Element("mtr", Element(CellLeft, row...)))
+	whole.ml, whole.width = Element("mtable", rows...), widest
 	return whole
 }
 
@@ -308,19 +308,19 @@ func list(items []box) box {
 	width := 0
 	for i, it := range items {
 		if i > 0 {
-			ml = append(ml, el(`mo separator="true"`, ","))
+			ml = append(ml, Element(`mo separator="true"`, ","))
 		}
 		ml = append(ml, it.ml)
 		text = append(text, it.text)
 		width += it.width + 2
 	}
-	return box{ml: el("mrow", ml...), text: strings.Join(text, ", "), width: width}
+	return box{ml: Element("mrow", ml...), text: strings.Join(text, ", "), width: width}
 }
 
 // call is a function with its arguments in parentheses.
 func call(head box, args ...box) box {
 	in := fenced("(", list(args), ")")
-	b := atom(el("mrow", head.ml, el("mo", apply), in.ml), head.text+in.text)
+	b := atom(Element("mrow", head.ml, Element("mo", Apply), in.ml), head.text+in.text)
 	b.width = head.width + in.width
 	return b
 }
@@ -329,7 +329,7 @@ func call(head box, args ...box) box {
 // plain symbol or number.
 func elementary(name string, arg box) box {
 	f := &application{name, arg}
-	b := f.set(italic(name), name)
+	b := f.set(Italic(name), name)
 	b.fn = f
 	return b
 }
@@ -343,17 +343,17 @@ func (f *application) set(head, text string) box {
 		level: levelPrefix, textLevel: levelPrefix, width: runes(text) + 1 + arg.width,
 	}
 	if f.arg.level < levelAtom {
-		b.ml = el("mrow", head, el("mo", apply), arg.ml)
+		b.ml = Element("mrow", head, Element("mo", Apply), arg.ml)
 		b.level, b.textLevel = levelPower, levelPower
 		return b
 	}
 	b.text = text + " " + arg.text
-	b.ml = el("mrow", head, el("mo", apply), space, arg.ml)
+	b.ml = Element("mrow", head, Element("mo", Apply), Space, arg.ml)
 	return b
 }
 
 // closed sets the argument in parentheses, so that a factor may follow.
-func (f *application) closed() box { return call(atom(italic(f.name), f.name), f.arg) }
+func (f *application) closed() box { return call(atom(Italic(f.name), f.name), f.arg) }
 
 func (f *application) trig() bool {
 	switch f.name {
@@ -368,14 +368,14 @@ func (b box) withSub(sub box) box {
 	b = b.at(levelAtom)
 	base, ml := b.ml, sub.ml
 	if b.base != "" {
-		base, ml = b.base, el("mrow", b.sub, el(`mo separator="true"`, ","), sub.ml)
+		base, ml = b.base, Element("mrow", b.sub, Element(`mo separator="true"`, ","), sub.ml)
 	}
 	text := b.text + "_" + sub.text
 	if sub.textLevel < levelAtom {
 		text = b.text + "_(" + sub.text + ")"
 	}
 	return box{
-		ml: el("msub", base, ml), text: text, base: base, sub: ml,
+		ml: Element("msub", base, ml), text: text, base: base, sub: ml,
 		level: levelAtom, textLevel: levelAtom, width: b.width + (sub.width*7+9)/10,
 	}
 }

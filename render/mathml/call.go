@@ -9,9 +9,9 @@ import (
 
 // constants of package math.
 var constants = map[string]box{
-	"Pi":    atom(upright("π"), "π"),
-	"E":     atom(upright("e"), "e"),
-	"Sqrt2": root(atom(el("mn", "2"), "2")),
+	"Pi":    atom(Upright("π"), "π"),
+	"E":     atom(Upright("e"), "e"),
+	"Sqrt2": root(atom(Element("mn", "2"), "2")),
 }
 
 // functions of package math that have a form of their own.
@@ -48,13 +48,13 @@ var names = map[string]string{
 // absolute is |x|, and abs(x) where bars within bars could be paired wrongly.
 func absolute(x box) box {
 	if strings.Contains(x.ml, ">|<") {
-		return call(atom(upright("abs"), "abs"), x)
+		return call(atom(Upright("abs"), "abs"), x)
 	}
 	return fenced("|", x, "|")
 }
 
 func logarithm(base string, x box) box {
-	head := atom(upright("log"), "log").withSub(atom(el("mn", base), base))
+	head := atom(Upright("log"), "log").withSub(atom(Element("mn", base), base))
 	b := call(head, x)
 	b.level, b.textLevel = levelPower, levelPower
 	return b
@@ -94,7 +94,7 @@ func (s *setter) call(e *ast.CallExpr) box {
 
 // all stands for every item of a list.
 func all(list box) box {
-	return box{ml: Row(list.ml, el("mo", "…")), text: list.text + "…", width: list.width + 1}
+	return box{ml: Row(list.ml, Element("mo", "…")), text: list.text + "…", width: list.width + 1}
 }
 
 // appends reports whether e adds items to a list.
@@ -181,7 +181,7 @@ func (s *setter) mathCall(name string, e *ast.CallExpr) box {
 	}
 	switch name {
 	case "Inf":
-		if infinity := atom(el("mi", "∞"), "∞"); len(args) == 1 && isInteger(e.Args[0]) {
+		if infinity := atom(Element("mi", "∞"), "∞"); len(args) == 1 && isInteger(e.Args[0]) {
 			if args[0].level == levelNegative {
 				return negative(infinity)
 			}
@@ -190,7 +190,7 @@ func (s *setter) mathCall(name string, e *ast.CallExpr) box {
 	case "Min", "Max", "Trunc", "Round", "Atan2":
 		name = strings.ToLower(name)
 	}
-	return call(atom(upright(name), name), args...)
+	return call(atom(Upright(name), name), args...)
 }
 
 // exponent is a form for a superscript: a short fraction with a slash.
@@ -243,14 +243,14 @@ func (s *setter) composite(e *ast.CompositeLit) box {
 			key = s.box(kv.Key)
 		}
 		value := s.box(kv.Value)
-		rows = append(rows, el("mtr", el(cellLeft, Row(key.ml, Operator("="), value.ml))))
+		rows = append(rows, Element("mtr", Element(CellLeft, Row(key.ml, Operator("="), value.ml))))
 		text = append(text, key.text+" = "+value.text)
 		width = max(width, key.width+3+value.width)
 	}
 	b := box{text: name + "{" + strings.Join(text, ", ") + "}", level: levelAtom, textLevel: levelAtom, width: width + runes(name) + 2}
-	b.ml = el("mrow", el(`mo form="prefix"`, "{"), el("mtable", rows...))
+	b.ml = Element("mrow", Element(`mo form="prefix"`, "{"), Element("mtable", rows...))
 	if name != "" {
-		b.ml = el("mrow", Name(name), b.ml)
+		b.ml = Element("mrow", Name(name), b.ml)
 	}
 	return b
 }

@@ -1,5 +1,5 @@
-// Package mathml prints Go expressions and TeX notation as MathML, the way an
-// engineer writes a calculation by hand.
+// Package mathml prints Go expressions as MathML, the way an engineer writes a
+// calculation by hand.
 //
 //	e, _ := parser.ParseExpr("0.5*rho*v*v")
 //	line := mathml.Steps(
@@ -10,8 +10,7 @@
 //	html := mathml.Math(line, true, "q_p = ½·ρ·v² = 88.2 Pa")
 //
 // Expr prints an expression of a cell; its Options put numbers in place of
-// names. TeX prints a formula of the prose. Both give MathML Core, which
-// browsers set without script, as text.
+// names. It gives MathML Core, which browsers set without script, as text.
 //
 // Invariants: every character that comes from outside is escaped, so the text
 // may stand in a page as it is; every function that returns MathML returns just

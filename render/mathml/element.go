@@ -7,14 +7,15 @@ import (
 	"unicode/utf8"
 )
 
+// Signs that formulas are set with.
 const (
-	minus     = "−"      // U+2212
-	dot       = "⋅"      // U+22C5, between factors
-	apply     = "\u2061" // function application, invisible
+	Minus     = "−"      // U+2212
+	Dot       = "⋅"      // U+22C5, between factors
+	Apply     = "\u2061" // function application, invisible
 	hardSpace = "\u00a0"
 	thinSpace = "\u202f" // narrow, no break
 
-	space = `<mspace width="0.25em"></mspace>`
+	Space = `<mspace width="0.25em"></mspace>`
 )
 
 // Math wraps inner, a result of this package, as a formula that may stand in a
@@ -26,66 +27,66 @@ func Math(inner string, display bool, alt string) string {
 		tag += ` display="block"`
 	}
 	if alt != "" {
-		tag += ` alttext="` + escape(alt) + `"`
+		tag += ` alttext="` + Escape(alt) + `"`
 	}
-	return el(tag, inner)
+	return Element(tag, inner)
 }
 
 // Row sets parts, results of this package, side by side.
-func Row(parts ...string) string { return el("mrow", parts...) }
+func Row(parts ...string) string { return Element("mrow", parts...) }
 
 // Text is plain upright text, its spaces kept.
 func Text(s string) string {
-	return el("mtext", escape(strings.ReplaceAll(s, " ", hardSpace)))
+	return Element("mtext", Escape(strings.ReplaceAll(s, " ", hardSpace)))
 }
 
 // Operator is an infix operator or relation such as =, ≤ or →.
-func Operator(op string) string { return el(`mo form="infix"`, escape(op)) }
+func Operator(op string) string { return Element(`mo form="infix"`, Escape(op)) }
 
 // Steps sets the steps of a calculation under each other, the equals signs in
 // line: left = right[0], below it = right[1], and so on.
 func Steps(left string, right ...string) string {
 	var rows []string
 	for _, r := range right {
-		rows = append(rows, el("mtr",
-			el(cellRight, left), el(cellEquals, Operator("=")), el(cellLeft, r)))
+		rows = append(rows, Element("mtr",
+			Element(CellRight, left), Element(cellEquals, Operator("=")), Element(CellLeft, r)))
 		left = ""
 	}
-	return el(`mtable displaystyle="true"`, rows...)
+	return Element(`mtable displaystyle="true"`, rows...)
 }
 
 // times is the dot between factors.
-var times = el(`mo form="infix" lspace="0.18em" rspace="0.18em"`, dot)
+var times = Element(`mo form="infix" lspace="0.18em" rspace="0.18em"`, Dot)
 
 // Cells of a table by where their content stands. MathML Core leaves this to
 // the stylesheet of the page.
 const (
-	cellLeft   = `mtd class="left"`
-	cellRight  = `mtd class="right"`
+	CellLeft   = `mtd class="left"`
+	CellRight  = `mtd class="right"`
 	cellEquals = `mtd class="equals"`
 )
 
-// el is an element; tag may hold attributes.
-func el(tag string, content ...string) string {
+// Element is an element; tag may hold attributes.
+func Element(tag string, content ...string) string {
 	name, _, _ := strings.Cut(tag, " ")
 	return "<" + tag + ">" + strings.Join(content, "") + "</" + name + ">"
 }
 
-// italic is an identifier: slanted when it is one letter, upright when it is a
+// Italic is an identifier: slanted when it is one letter, upright when it is a
 // word or a capital Greek letter.
-func italic(s string) string {
+func Italic(s string) string {
 	if strings.Contains(greekCapitals, s) {
-		return upright(s)
+		return Upright(s)
 	}
-	return el("mi", escape(s))
+	return Element("mi", Escape(s))
 }
 
-// upright is an identifier in upright letters.
-func upright(s string) string {
+// Upright is an identifier in upright letters.
+func Upright(s string) string {
 	if utf8.RuneCountInString(s) == 1 {
-		return el(`mi mathvariant="normal"`, escape(s))
+		return Element(`mi mathvariant="normal"`, Escape(s))
 	}
-	return el("mi", escape(s))
+	return Element("mi", Escape(s))
 }
 
 // fence sets inner between two fences, which grow only with what is taller than
@@ -97,14 +98,14 @@ func fence(open, inner, close string) string {
 			stretchy = ""
 		}
 	}
-	return el("mrow",
-		el(`mo form="prefix"`+stretchy, escape(open)), inner,
-		el(`mo form="postfix"`+stretchy, escape(close)))
+	return Element("mrow",
+		Element(`mo form="prefix"`+stretchy, Escape(open)), inner,
+		Element(`mo form="postfix"`+stretchy, Escape(close)))
 }
 
-// escape makes s safe as text and within a quoted attribute. What XML cannot
+// Escape makes s safe as text and within a quoted attribute. What XML cannot
 // hold, and marks that would reverse the order of reading, become U+FFFD.
-func escape(s string) string {
+func Escape(s string) string {
 	return html.EscapeString(strings.Map(func(r rune) rune {
 		switch {
 		case r == '\t' || r == '\n' || r == '\r':

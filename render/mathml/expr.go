@@ -70,7 +70,7 @@ func Value(number, unit string) Operand {
 func Unit(unit string) Operand { return Operand{Text(unit), unit, BareUnit} }
 
 func (o Operand) box() box {
-	b := atom(el("mrow", o.MathML), o.Text)
+	b := atom(Element("mrow", o.MathML), o.Text)
 	switch o.Binding {
 	case Measured:
 		b.level = levelQuantity
@@ -295,7 +295,7 @@ func (s *setter) sum(e *ast.BinaryExpr) box {
 		y := s.box(l.y)
 		switch {
 		case l.op == token.SUB:
-			parts = append(parts, part{minus, y})
+			parts = append(parts, part{Minus, y})
 		case y.level == levelSum && len(y.parts) > 0:
 			y.parts[0].op = "+"
 			parts = append(parts, y.parts...)
@@ -334,7 +334,7 @@ func (s *setter) owned(f box, x ast.Expr) box {
 		return f.withSub(s.owner(x))
 	}
 	o := s.box(x).at(levelAtom)
-	b := atom(el("mrow", o.ml, el(`mo lspace="0" rspace="0"`, "."), f.ml), o.text+"."+f.text)
+	b := atom(Element("mrow", o.ml, Element(`mo lspace="0" rspace="0"`, "."), f.ml), o.text+"."+f.text)
 	b.width = o.width + 1 + f.width
 	return b
 }
@@ -355,7 +355,7 @@ func (s *setter) slice(e *ast.SliceExpr) box {
 			break
 		}
 		if i > 0 {
-			ml = append(ml, el(`mo lspace="0" rspace="0"`, ":"))
+			ml = append(ml, Element(`mo lspace="0" rspace="0"`, ":"))
 			text = append(text, ":")
 		}
 		if at != nil {
@@ -365,7 +365,7 @@ func (s *setter) slice(e *ast.SliceExpr) box {
 		}
 	}
 	return s.owner(e.X).withSub(box{
-		ml: el("mrow", ml...), text: strings.Join(text, ""), width: runes(strings.Join(text, "")),
+		ml: Element("mrow", ml...), text: strings.Join(text, ""), width: runes(strings.Join(text, "")),
 	})
 }
 

@@ -19,7 +19,7 @@ type factor struct {
 func (s *setter) product(e *ast.BinaryExpr) box {
 	if s.integerQuotient(e) {
 		q := fraction(s.box(e.X), s.box(e.Y))
-		return call(atom(upright("trunc"), "trunc"), q)
+		return call(atom(Upright("trunc"), "trunc"), q)
 	}
 	first, links := s.spine(e, s.inProduct)
 	over, under := s.factors(first), []factor(nil)

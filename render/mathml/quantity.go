@@ -21,7 +21,7 @@ func quantity(number, unit string) box {
 	if followsAtOnce(unit) {
 		gap = ""
 	}
-	b.ml = el("mrow", b.ml, el("mtext", escape(gap+strings.ReplaceAll(unit, " ", hardSpace))))
+	b.ml = Element("mrow", b.ml, Element("mtext", Escape(gap+strings.ReplaceAll(unit, " ", hardSpace))))
 	b.text += strings.ReplaceAll(gap, thinSpace, " ") + unit
 	b.width += runes(gap + unit)
 	b.number = false
@@ -39,7 +39,7 @@ var numberForm = regexp.MustCompile(
 	`^([-+−]?)((?:[0-9][0-9,_'  \x{00a0}\x{2009}\x{202f}]*)?(?:\.[0-9]*)?)(?:[eE]([-+−]?[0-9]+)|(?: ?[×·] ?10([⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)))?$`)
 
 var plainDigits = strings.NewReplacer("⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4",
-	"⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9", "⁻", "-", "⁺", "", "+", "", minus, "-")
+	"⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9", "⁻", "-", "⁺", "", "+", "", Minus, "-")
 
 // numeral is a number as people write it: 1e6 becomes 10⁶, .5 becomes 0.5.
 func numeral(s string) box {
@@ -51,27 +51,27 @@ func numeral(s string) box {
 	if strings.HasPrefix(mantissa, ".") {
 		mantissa = "0" + mantissa
 	}
-	b := atom(el("mn", escape(mantissa)), mantissa)
+	b := atom(Element("mn", Escape(mantissa)), mantissa)
 	b.number = true
 	if exp := plainDigits.Replace(m[3] + m[4]); exp != "" {
 		digits := strings.TrimLeft(strings.TrimPrefix(exp, "-"), "0")
-		e := atom(el("mn", digits), digits)
+		e := atom(Element("mn", digits), digits)
 		if digits == "" {
-			e = atom(el("mn", "0"), "0")
+			e = atom(Element("mn", "0"), "0")
 		} else if strings.HasPrefix(exp, "-") {
 			e = negative(e)
 		}
-		ten := power(atom(el("mn", "10"), "10"), e)
+		ten := power(atom(Element("mn", "10"), "10"), e)
 		if mantissa != "1" {
 			ten = box{
-				ml: el("mrow", b.ml, Operator("×"), ten.ml), text: b.text + "×" + ten.text,
+				ml: Element("mrow", b.ml, Operator("×"), ten.ml), text: b.text + "×" + ten.text,
 				level: levelQuantity, textLevel: levelQuantity, width: b.width + ten.width + 1,
 			}
 		}
 		b = ten
 		b.number = true
 	}
-	if m[1] == "-" || m[1] == minus {
+	if m[1] == "-" || m[1] == Minus {
 		b = negative(b)
 	}
 	return b

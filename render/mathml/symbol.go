@@ -32,9 +32,10 @@ func SymbolText(name string) string { return symbol(name).text }
 
 // Name prints a Go name upright just as it is written, so that it can be looked
 // up.
-func Name(name string) string { return upright(name) }
+func Name(name string) string { return Upright(name) }
 
-var greek = map[string]string{
+// Greek are the Greek letters by their names in ASCII letters.
+var Greek = map[string]string{
 	"alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "zeta": "ζ",
 	"eta": "η", "theta": "θ", "iota": "ι", "kappa": "κ", "lambda": "λ", "mu": "μ", "nu": "ν",
 	"xi": "ξ", "pi": "π", "rho": "ρ", "sigma": "σ", "tau": "τ", "upsilon": "υ", "phi": "φ",
@@ -76,7 +77,7 @@ func symbol(name string) box {
 		return field(name[i+1:]).withSub(symbol(name[:i]))
 	}
 	if !plain(name) {
-		return atom(upright(name), name)
+		return atom(Upright(name), name)
 	}
 	head, tail, _ := strings.Cut(name, "_")
 	pieces := split(head)
@@ -84,8 +85,8 @@ func symbol(name string) box {
 	if (first == "delta" || first == "Delta") && len(pieces) > 1 && changes(pieces[1]) {
 		x := symbol(strings.TrimPrefix(name, first))
 		return box{
-			ml:   el("mrow", el(`mi mathvariant="normal"`, greek[first]), x.ml),
-			text: greek[first] + x.text, width: x.width + 1,
+			ml:   Element("mrow", Element(`mi mathvariant="normal"`, Greek[first]), x.ml),
+			text: Greek[first] + x.text, width: x.width + 1,
 			level: levelPrefix, textLevel: levelPrefix,
 		}
 	}
@@ -94,7 +95,7 @@ func symbol(name string) box {
 		return phrase(pieces, tail)
 	}
 	sub := join(slices.Concat([]string{""}, rest, pieces[1:]))
-	return subscripted(atom(italic(base), base), sub, tail)
+	return subscripted(atom(Italic(base), base), sub, tail)
 }
 
 // changes reports whether piece is a letter, or a letter with one of the tails,
@@ -141,7 +142,7 @@ func split(s string) []string {
 // letter takes the letter off the front of the first piece of a name; base is
 // empty if the piece is a word.
 func letter(piece string) (base string, rest []string) {
-	if g, ok := greek[piece]; ok {
+	if g, ok := Greek[piece]; ok {
 		return g, nil
 	}
 	r := []rune(piece)
@@ -164,7 +165,7 @@ func phrase(pieces []string, tail string) box {
 		pieces, sub = pieces[:last], pieces[last]
 	}
 	text := join(pieces)
-	b := atom(upright(strings.ReplaceAll(text, " ", hardSpace)), text)
+	b := atom(Upright(strings.ReplaceAll(text, " ", hardSpace)), text)
 	b = subscripted(b, sub, tail)
 	if strings.Contains(text, " ") {
 		b.level, b.textLevel = levelPrefix, levelPrefix
@@ -192,7 +193,7 @@ func subscripted(b box, sub, tail string) box {
 	}
 	ml := Text(sub)
 	if isCount(sub) {
-		ml = el("mn", sub)
+		ml = Element("mn", sub)
 	}
 	return b.withSub(atom(ml, strings.ReplaceAll(sub, " ", "_")))
 }
@@ -235,8 +236,8 @@ func digitAt(s string, i int) bool { return s[i] >= '0' && s[i] <= '9' }
 // words more often than symbols.
 func field(name string) box {
 	pieces := split(name)
-	if _, isGreek := greek[pieces[0]]; isGreek || runes(pieces[0]) <= 2 {
+	if _, isGreek := Greek[pieces[0]]; isGreek || runes(pieces[0]) <= 2 {
 		return symbol(name)
 	}
-	return atom(upright(name), name)
+	return atom(Upright(name), name)
 }

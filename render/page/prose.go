@@ -5,7 +5,7 @@ import (
 	"html"
 	"strings"
 
-	"tautline/render/mathml"
+	"tautline/render/tex"
 	"tautline/runner/document"
 )
 
@@ -180,10 +180,10 @@ func linkable(to string) bool {
 }
 
 // formula returns TeX as MathML, or as it stands when it cannot be read.
-func formula(tex string, display bool) string {
-	s, err := mathml.TeX(tex, display)
+func formula(source string, display bool) string {
+	s, err := tex.MathML(source, display)
 	if err != nil {
-		return `<code class="unread">` + html.EscapeString(tex) + `</code> <span class="caveat">(formula not read: ` +
+		return `<code class="unread">` + html.EscapeString(source) + `</code> <span class="caveat">(formula not read: ` +
 			html.EscapeString(err.Error()) + ")</span>"
 	}
 	return s

@@ -1,9 +1,12 @@
-package mathml
+package tex
 
 import (
 	"maps"
 	"slices"
 	"strings"
+	"unicode/utf8"
+
+	"tautline/render/mathml"
 )
 
 // A class says how a TeX symbol stands beside others.
@@ -32,7 +35,7 @@ type sign struct {
 var signs, byText = map[string]sign{}, map[string]sign{}
 
 func init() {
-	for name, letter := range greek {
+	for name, letter := range mathml.Greek {
 		signs[name] = sign{letter, letterlike}
 		byText[letter] = signs[name]
 	}
@@ -71,7 +74,7 @@ func init() {
 }
 
 // limited are the functions whose subscript stands below them.
-var limited = set("lim max min sup inf det gcd")
+var limited = strings.Fields("lim max min sup inf det gcd")
 
 // widths of the spacing commands, in em.
 var widths = map[string]string{
@@ -112,14 +115,14 @@ var environments = map[string]environment{
 	"bmatrix": {open: "[", close: "]", columns: []string{"mtd"}},
 	"vmatrix": {open: "|", close: "|", columns: []string{"mtd"}},
 	"cases":   {open: "{", columns: []string{`mtd style="text-align:left"`}},
-	"aligned": {columns: []string{cellRight, cellLeft}, display: true},
+	"aligned": {columns: []string{mathml.CellRight, mathml.CellLeft}, display: true},
 }
 
 // styles are the commands that change the letters of their argument.
 var styles = map[string]string{"mathrm": "rm", "mathbf": "bf", "mathit": "", "mathnormal": ""}
 
 // texts are the commands whose argument is plain text.
-var texts = set("text textrm mbox")
+var texts = strings.Fields("text textrm mbox")
 
 // structures are the commands that the parser knows itself.
 var structures = strings.Fields(`frac dfrac tfrac sqrt operatorname left right begin end overset underset`)
@@ -129,15 +132,15 @@ func commands() []string {
 	return slices.Concat(structures,
 		slices.Collect(maps.Keys(signs)), slices.Collect(maps.Keys(widths)),
 		slices.Collect(maps.Keys(accents)), slices.Collect(maps.Keys(lines)),
-		slices.Collect(maps.Keys(styles)), slices.Collect(maps.Keys(texts)))
+		slices.Collect(maps.Keys(styles)), texts)
 }
 
 // nearest returns the name of list most like word, empty if none is near.
 func nearest(word string, list []string) string {
 	slices.Sort(list)
-	best, least := "", max(1, runes(word)/2)+1
+	best, least := "", max(1, utf8.RuneCountInString(word)/2)+1
 	for _, name := range list {
-		if d := distance(word, name); d < least && runes(name) > 1 {
+		if d := distance(word, name); d < least && utf8.RuneCountInString(name) > 1 {
 			best, least = name, d
 		}
 	}

@@ -1,9 +1,14 @@
-package mathml
+package tex
 
 import (
+	"encoding/xml"
 	"errors"
+	"io"
+	"slices"
 	"strings"
 	"testing"
+
+	"tautline/render/mathml"
 )
 
 func TestTeX(t *testing.T) {
@@ -15,7 +20,7 @@ func TestTeX(t *testing.T) {
 		growOpen = `<mo form="prefix" fence="true" stretchy="true">(</mo>`
 		growEnd  = `<mo form="postfix" fence="true" stretchy="true">)</mo>`
 		sum      = `<mo form="prefix" largeop="true" movablelimits="true">∑</mo>`
-		call     = "<mo>\u2061</mo>" + space
+		call     = "<mo>\u2061</mo>" + mathml.Space
 	)
 	for _, c := range []struct{ src, want string }{
 		{`x`, `<mi>x</mi>`},
@@ -40,7 +45,7 @@ func TestTeX(t *testing.T) {
 		{`\int_0^1`, `<msubsup><mo form="prefix" largeop="true">∫</mo><mn>0</mn><mn>1</mn></msubsup>`},
 		{`\sin x`, `<mi>sin</mi>` + call + `<mi>x</mi>`},
 		{`\sin(x)`, `<mi>sin</mi>` + open + `<mi>x</mi>` + close},
-		{`2\sin^2 x`, `<mn>2</mn>` + space + `<msup><mi>sin</mi><mn>2</mn></msup>` + call + `<mi>x</mi>`},
+		{`2\sin^2 x`, `<mn>2</mn>` + mathml.Space + `<msup><mi>sin</mi><mn>2</mn></msup>` + call + `<mi>x</mi>`},
 		{`\operatorname{rank}A`, `<mi>rank</mi>` + call + `<mi>A</mi>`},
 		{`\sigma_{\mathrm{max}}`, `<msub><mi>σ</mi><mrow><mrow><mi>max</mi></mrow></mrow></msub>`},
 		{`\phi\varphi\Delta`, `<mi>φ</mi><mi>φ</mi><mi mathvariant="normal">Δ</mi>`},
@@ -55,7 +60,7 @@ func TestTeX(t *testing.T) {
 		{`<"`, `<mo form="infix" stretchy="false">&lt;</mo><mo form="infix" lspace="0" rspace="0" stretchy="false">&#34;</mo>`},
 		{``, ``},
 	} {
-		got, err := TeX(c.src, false)
+		got, err := MathML(c.src, false)
 		if err != nil {
 			t.Errorf("TeX(%s): %v", c.src, err)
 			continue
@@ -86,7 +91,7 @@ func TestTeXForms(t *testing.T) {
 		"a \u202e b \x00 \xff",
 	} {
 		for _, display := range []bool{false, true} {
-			got, err := TeX(src, display)
+			got, err := MathML(src, display)
 			if err != nil {
 				t.Errorf("TeX(%s): %v", src, err)
 				continue
@@ -95,7 +100,7 @@ func TestTeXForms(t *testing.T) {
 		}
 	}
 	for name := range signs {
-		got, err := TeX(`a \`+name+` b`, false)
+		got, err := MathML(`a \`+name+` b`, false)
 		if err != nil {
 			t.Errorf(`\%s: %v`, name, err)
 		}
@@ -137,8 +142,8 @@ func TestTeXErrors(t *testing.T) {
 		{strings.Repeat(`\sqrt`, 1000), 200, `nesting: got more than 40 levels (write it in parts)`},
 		{strings.Repeat(`x^`, 1000), 3, `superscript: got two on one base (group with braces, as in {x_a}_b)`},
 	} {
-		_, err := TeX(c.src, false)
-		var te *TeXError
+		_, err := MathML(c.src, false)
+		var te *Error
 		if !errors.As(err, &te) {
 			t.Errorf("TeX(%.30s): got error %v, want a *TeXError", c.src, err)
 			continue
@@ -155,9 +160,9 @@ func FuzzTeX(f *testing.F) {
 		f.Add(src)
 	}
 	f.Fuzz(func(t *testing.T, src string) {
-		got, err := TeX(src, true)
+		got, err := MathML(src, true)
 		if err != nil {
-			var te *TeXError
+			var te *Error
 			if !errors.As(err, &te) || te.Offset < 0 || te.Offset > len(src) {
 				t.Fatalf("TeX(%q): error %#v", src, err)
 			}
@@ -165,4 +170,50 @@ func FuzzTeX(f *testing.F) {
 		}
 		wellFormed(t, src, got)
 	})
+}
+
+var known = strings.Fields("math mrow mi mn mo mtext mspace mfrac msqrt mroot msub msup msubsup munder mover munderover mtable mtr mtd mstyle")
+
+// arity is how many children an element needs.
+var arity = map[string]int{
+	"mfrac": 2, "mroot": 2, "msub": 2, "msup": 2, "munder": 2, "mover": 2, "msubsup": 3, "munderover": 3,
+}
+
+// wellFormed checks that s is just one well-formed element of MathML Core, each
+// element with the children that it needs.
+func wellFormed(t *testing.T, what, s string) {
+	t.Helper()
+	children := []int{0} // of each element that is open
+	for d := xml.NewDecoder(strings.NewReader(s)); ; {
+		tok, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatalf("%s: %v\n%s", what, err, s)
+		}
+		last := len(children) - 1
+		switch tok := tok.(type) {
+		case xml.StartElement:
+			if !slices.Contains(known, tok.Name.Local) {
+				t.Fatalf("%s: got the element %s\n%s", what, tok.Name.Local, s)
+			}
+			children[last]++
+			children = append(children, 0)
+		case xml.EndElement:
+			if n, ok := arity[tok.Name.Local]; ok && children[last] != n {
+				t.Fatalf("%s: %s: got %d children, want %d\n%s", what, tok.Name.Local, children[last], n, s)
+			}
+			children = children[:last]
+		case xml.CharData:
+			if last == 0 {
+				t.Fatalf("%s: text outside the element: %q\n%s", what, tok, s)
+			}
+		default:
+			t.Fatalf("%s: markup: got %T\n%s", what, tok, s)
+		}
+	}
+	if children[0] != 1 {
+		t.Fatalf("%s: got %d elements at the top, want 1\n%s", what, children[0], s)
+	}
 }

@@ -1,4 +1,6 @@
-package mathml
+// Package tex reads formulas of the prose, in the notation of TeX, and prints them
+// as MathML.
+package tex
 
 import (
 	"fmt"
@@ -6,42 +8,44 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"tautline/render/mathml"
 )
 
-// TeX prints a formula in TeX notation, without its dollar signs, as a whole
+// MathML prints a formula in TeX notation, without its dollar signs, as a whole
 // <math>: in a line of its own when display is true, else within the text. It
 // knows letters, numbers and operators; ^ and _; \frac, \dfrac, \tfrac, \sqrt;
 // Greek letters (\phi and \varphi are one letter, as are \epsilon and
-// \varepsilon, the same that Symbol prints); the usual operators, relations and
+// \varepsilon, the same that mathml.Symbol prints); the usual operators, relations and
 // arrows; \sum, \prod, \int with limits; \sin and its like, \operatorname;
 // \text, \mathrm, \mathbf; \left and \right; \bar, \hat, \dot, \ddot, \vec,
 // \tilde, \overline, \underline; matrix, pmatrix, bmatrix, vmatrix, cases,
 // aligned; spacing; and \\ for a new line. It defines no macros.
 //
-// An error is always a *TeXError.
-func TeX(src string, display bool) (string, error) {
-	p := &texParser{src: src}
+// An error is always a *Error.
+func MathML(src string, display bool) (string, error) {
+	p := &parser{src: src}
 	rows, err := p.table("")
 	if err != nil {
 		return "", err
 	}
 	var inner string
 	if len(rows) == 1 && len(rows[0]) == 1 {
-		inner = Row(rows[0][0])
+		inner = mathml.Row(rows[0][0])
 	} else {
-		inner = environment{columns: []string{cellLeft}, display: true}.set(rows)
+		inner = environment{columns: []string{mathml.CellLeft}, display: true}.set(rows)
 	}
-	return Math(inner, display, src), nil
+	return mathml.Math(inner, display, src), nil
 }
 
-// A TeXError is a fault in a formula.
-type TeXError struct {
+// An Error is a fault in a formula.
+type Error struct {
 	Offset  int    // in bytes from the start of the formula
 	Message string // "what: got X, want Y"
 	Hint    string // the next action or the nearest name; may be empty
 }
 
-func (e *TeXError) Error() string {
+func (e *Error) Error() string {
 	s := fmt.Sprintf("formula, offset %d: %s", e.Offset, e.Message)
 	if e.Hint != "" {
 		s += " (" + e.Hint + ")"
@@ -49,12 +53,12 @@ func (e *TeXError) Error() string {
 	return s
 }
 
-// maxTeXDepth is how deeply groups may nest.
-const maxTeXDepth = 40
+// maxDepth is how deeply groups may nest.
+const maxDepth = 40
 
-// A texParser reads a formula once from left to right. A method that reads a
+// A parser reads a formula once from left to right. A method that reads a
 // part leaves pos behind it.
-type texParser struct {
+type parser struct {
 	src   string
 	pos   int
 	depth int
@@ -68,15 +72,15 @@ type item struct {
 	limits bool // scripts stand under and over
 }
 
-func (p *texParser) fail(at int, hint, format string, args ...any) error {
-	return &TeXError{at, fmt.Sprintf(format, args...), hint}
+func (p *parser) fail(at int, hint, format string, args ...any) error {
+	return &Error{at, fmt.Sprintf(format, args...), hint}
 }
 
-func (p *texParser) skipSpace() {
+func (p *parser) skipSpace() {
 	p.pos = len(p.src) - len(strings.TrimLeft(p.src[p.pos:], " \t\r\n"))
 }
 
-func (p *texParser) take(prefix string) bool {
+func (p *parser) take(prefix string) bool {
 	if strings.HasPrefix(p.src[p.pos:], prefix) {
 		p.pos += len(prefix)
 		return true
@@ -85,7 +89,7 @@ func (p *texParser) take(prefix string) bool {
 }
 
 // peekCommand returns the name of the command at pos, empty if there is none.
-func (p *texParser) peekCommand() string {
+func (p *parser) peekCommand() string {
 	rest := p.src[p.pos:]
 	if len(rest) < 2 || rest[0] != '\\' {
 		return ""
@@ -101,7 +105,7 @@ func (p *texParser) peekCommand() string {
 	return rest[1:n]
 }
 
-func (p *texParser) takeCommand(name string) bool {
+func (p *parser) takeCommand(name string) bool {
 	if p.peekCommand() == name {
 		p.pos += 1 + len(name)
 		return true
@@ -110,7 +114,7 @@ func (p *texParser) takeCommand(name string) bool {
 }
 
 // atEnd reports whether a row ends at pos.
-func (p *texParser) atEnd() bool {
+func (p *parser) atEnd() bool {
 	if p.pos >= len(p.src) || strings.IndexByte("}&", p.src[p.pos]) >= 0 {
 		return true
 	}
@@ -123,9 +127,9 @@ func (p *texParser) atEnd() bool {
 
 // row reads items up to the end of a group, cell, environment or formula, or up
 // to the byte stop.
-func (p *texParser) row(stop byte) (string, error) {
-	if p.depth >= maxTeXDepth {
-		return "", p.fail(p.pos, "write it in parts", "nesting: got more than %d levels", maxTeXDepth)
+func (p *parser) row(stop byte) (string, error) {
+	if p.depth >= maxDepth {
+		return "", p.fail(p.pos, "write it in parts", "nesting: got more than %d levels", maxDepth)
 	}
 	p.depth++
 	defer func() { p.depth-- }()
@@ -146,10 +150,10 @@ func (p *texParser) row(stop byte) (string, error) {
 		}
 		term := it.class == ordinary || it.class == letterlike
 		if last.class == named && (term || it.class == named) {
-			out.WriteString(el("mo", apply) + space)
+			out.WriteString(mathml.Element("mo", mathml.Apply) + mathml.Space)
 		}
 		if it.class == named && (last.class == ordinary || last.class == letterlike || last.class == closing) {
-			out.WriteString(space)
+			out.WriteString(mathml.Space)
 		}
 		out.WriteString(ml)
 		last = it
@@ -157,7 +161,7 @@ func (p *texParser) row(stop byte) (string, error) {
 }
 
 // item reads one member of a row; after says what stands before it.
-func (p *texParser) item(after class) (item, error) {
+func (p *parser) item(after class) (item, error) {
 	start := p.pos
 	c := p.src[p.pos]
 	switch {
@@ -167,7 +171,7 @@ func (p *texParser) item(after class) (item, error) {
 	case c == '\\':
 		return p.command(after)
 	case c == '^' || c == '_' || c == '\'':
-		return item{ml: el("mrow")}, nil
+		return item{ml: mathml.Element("mrow")}, nil
 	case c >= '0' && c <= '9':
 		return item{ml: p.number()}, nil
 	case strings.IndexByte("%$#", c) >= 0:
@@ -180,7 +184,7 @@ func (p *texParser) item(after class) (item, error) {
 			for p.pos < len(p.src) && p.src[p.pos]|0x20 >= 'a' && p.src[p.pos]|0x20 <= 'z' {
 				p.pos++
 			}
-			return item{ml: upright(p.src[start:p.pos])}, nil
+			return item{ml: mathml.Upright(p.src[start:p.pos])}, nil
 		}
 		return item{ml: p.identifier(string(r))}, nil
 	}
@@ -188,7 +192,7 @@ func (p *texParser) item(after class) (item, error) {
 }
 
 // number reads digits with a decimal point.
-func (p *texParser) number() string {
+func (p *parser) number() string {
 	start := p.pos
 	for p.pos < len(p.src) {
 		c := p.src[p.pos]
@@ -202,17 +206,17 @@ func (p *texParser) number() string {
 	if p.style == "bf" {
 		text = bold(text)
 	}
-	return el("mn", escape(text))
+	return mathml.Element("mn", mathml.Escape(text))
 }
 
-func (p *texParser) identifier(s string) string {
+func (p *parser) identifier(s string) string {
 	switch p.style {
 	case "rm":
-		return upright(s)
+		return mathml.Upright(s)
 	case "bf":
-		return el("mi", escape(bold(s)))
+		return mathml.Element("mi", mathml.Escape(bold(s)))
 	}
-	return italic(s)
+	return mathml.Italic(s)
 }
 
 // bold maps letters and digits to the bold ones of mathematical text.
@@ -239,11 +243,11 @@ func character(r rune) sign {
 	s := string(r)
 	switch r {
 	case '-':
-		return sign{minus, binary}
+		return sign{mathml.Minus, binary}
 	case '*':
 		return sign{"∗", binary}
 	case '·':
-		return sign{dot, binary}
+		return sign{mathml.Dot, binary}
 	case '+':
 		return sign{s, binary}
 	case '=', '<', '>', ':':
@@ -263,43 +267,43 @@ func character(r rune) sign {
 
 // sign sets a sign; a plus or minus after nothing, an operator or an opening
 // belongs to what follows.
-func (p *texParser) sign(s sign, after class) item {
+func (p *parser) sign(s sign, after class) item {
 	it := item{class: s.class}
-	text := escape(s.text)
+	text := mathml.Escape(s.text)
 	switch s.class {
 	case letterlike:
 		it.ml = p.identifier(s.text)
 	case ordinary:
-		it.ml = el(`mo form="infix" lspace="0" rspace="0" stretchy="false"`, text)
+		it.ml = mathml.Element(`mo form="infix" lspace="0" rspace="0" stretchy="false"`, text)
 	case binary:
 		form := "infix"
 		if after != ordinary && after != letterlike && after != closing {
 			form, it.class = "prefix", opening
 		}
-		it.ml = el(`mo form="`+form+`"`, text)
+		it.ml = mathml.Element(`mo form="`+form+`"`, text)
 	case relation:
-		it.ml = el(`mo form="infix" stretchy="false"`, text)
+		it.ml = mathml.Element(`mo form="infix" stretchy="false"`, text)
 	case opening:
-		it.ml = el(`mo form="prefix" stretchy="false"`, text)
+		it.ml = mathml.Element(`mo form="prefix" stretchy="false"`, text)
 	case closing:
-		it.ml = el(`mo form="postfix" stretchy="false"`, text)
+		it.ml = mathml.Element(`mo form="postfix" stretchy="false"`, text)
 	case punctuation:
-		it.ml = el(`mo separator="true"`, text)
+		it.ml = mathml.Element(`mo separator="true"`, text)
 	case bigOperator:
-		it.ml, it.limits = el(`mo form="prefix" largeop="true" movablelimits="true"`, text), true
+		it.ml, it.limits = mathml.Element(`mo form="prefix" largeop="true" movablelimits="true"`, text), true
 	case integral:
-		it.ml = el(`mo form="prefix" largeop="true"`, text)
+		it.ml = mathml.Element(`mo form="prefix" largeop="true"`, text)
 	case named:
-		it.ml = upright(s.text)
-		if limited[s.text] {
-			it.ml, it.limits = el(`mo form="prefix" lspace="0" rspace="0" movablelimits="true"`, text), true
+		it.ml = mathml.Upright(s.text)
+		if slices.Contains(limited, s.text) {
+			it.ml, it.limits = mathml.Element(`mo form="prefix" lspace="0" rspace="0" movablelimits="true"`, text), true
 		}
 	}
 	return it
 }
 
 // scripts reads the primes, subscript and superscript of it.
-func (p *texParser) scripts(it item) (string, error) {
+func (p *parser) scripts(it item) (string, error) {
 	var sub, sup string
 	for {
 		p.skipSpace()
@@ -313,13 +317,13 @@ func (p *texParser) scripts(it item) (string, error) {
 			if sup != "" {
 				return "", p.fail(start, "put the prime first", "superscript: got a prime after a superscript")
 			}
-			sup = el("mo", []string{"", "′", "″", "‴"}[min(n, 3)]+strings.Repeat("′", max(n-3, 0)))
+			sup = mathml.Element("mo", []string{"", "′", "″", "‴"}[min(n, 3)]+strings.Repeat("′", max(n-3, 0)))
 			if p.take("^") {
 				more, err := p.argument("superscript")
 				if err != nil {
 					return "", err
 				}
-				sup = Row(sup, more)
+				sup = mathml.Row(sup, more)
 			}
 			continue
 		case p.take("_"), p.take("^"):
@@ -347,39 +351,39 @@ func script(it item, sub, sup string) string {
 	}
 	switch {
 	case sub != "" && sup != "":
-		return el(names[2], it.ml, sub, sup)
+		return mathml.Element(names[2], it.ml, sub, sup)
 	case sub != "":
-		return el(names[0], it.ml, sub)
+		return mathml.Element(names[0], it.ml, sub)
 	case sup != "":
-		return el(names[1], it.ml, sup)
+		return mathml.Element(names[1], it.ml, sup)
 	}
 	return it.ml
 }
 
 // argument reads a group, a command or one character.
-func (p *texParser) argument(of string) (string, error) {
+func (p *parser) argument(of string) (string, error) {
 	p.skipSpace()
 	if p.atEnd() || strings.IndexByte("^_'", p.src[p.pos]) >= 0 {
 		return "", p.fail(p.pos, "write a letter, a digit or a group in braces", "argument of %s: got none", of)
 	}
-	if p.depth >= maxTeXDepth {
-		return "", p.fail(p.pos, "write it in parts", "nesting: got more than %d levels", maxTeXDepth)
+	if p.depth >= maxDepth {
+		return "", p.fail(p.pos, "write it in parts", "nesting: got more than %d levels", maxDepth)
 	}
 	p.depth++
 	defer func() { p.depth-- }()
 	if c := p.src[p.pos]; c >= '0' && c <= '9' || p.style == "rm" && c|0x20 >= 'a' && c|0x20 <= 'z' {
 		p.pos++
 		if c > '9' {
-			return upright(string(c)), nil
+			return mathml.Upright(string(c)), nil
 		}
-		return el("mn", string(c)), nil
+		return mathml.Element("mn", string(c)), nil
 	}
 	it, err := p.item(opening)
 	return it.ml, err
 }
 
 // group reads {…}.
-func (p *texParser) group() (string, error) {
+func (p *parser) group() (string, error) {
 	start := p.pos
 	p.pos++
 	ml, err := p.row(0)
@@ -389,11 +393,11 @@ func (p *texParser) group() (string, error) {
 	if !p.take("}") {
 		return "", p.fail(start, "close it with }", "group: got no end")
 	}
-	return Row(ml), nil
+	return mathml.Row(ml), nil
 }
 
 // raw reads {…} as plain text, in which \ makes a sign stand for itself.
-func (p *texParser) raw(of string) (string, error) {
+func (p *parser) raw(of string) (string, error) {
 	p.skipSpace()
 	start := p.pos
 	if !p.take("{") {
@@ -426,7 +430,7 @@ func (p *texParser) raw(of string) (string, error) {
 }
 
 // command reads a command and its arguments.
-func (p *texParser) command(after class) (item, error) {
+func (p *parser) command(after class) (item, error) {
 	start := p.pos
 	name := p.peekCommand()
 	p.pos += 1 + len(name)
@@ -434,14 +438,14 @@ func (p *texParser) command(after class) (item, error) {
 		return p.sign(s, after), nil
 	}
 	if w, ok := widths[name]; ok {
-		return item{ml: el(`mspace width="` + w + `em"`), class: after}, nil
+		return item{ml: mathml.Element(`mspace width="` + w + `em"`), class: after}, nil
 	}
 	if a, ok := accents[name]; ok {
 		return p.accent(name, a)
 	}
 	if tag, ok := lines[name]; ok {
 		ml, err := p.argument(name)
-		return item{ml: el(tag, ml)}, err
+		return item{ml: mathml.Element(tag, ml)}, err
 	}
 	if style, ok := styles[name]; ok {
 		was := p.style
@@ -450,9 +454,9 @@ func (p *texParser) command(after class) (item, error) {
 		p.style = was
 		return item{ml: ml}, err
 	}
-	if texts[name] {
+	if slices.Contains(texts, name) {
 		s, err := p.raw(name)
-		return item{ml: Text(s)}, err
+		return item{ml: mathml.Text(s)}, err
 	}
 	switch name {
 	case "frac", "dfrac", "tfrac":
@@ -462,7 +466,7 @@ func (p *texParser) command(after class) (item, error) {
 	case "operatorname":
 		p.take("*")
 		s, err := p.raw(name)
-		return item{ml: upright(s), class: named}, err
+		return item{ml: mathml.Upright(s), class: named}, err
 	case "left":
 		return p.fenced(start)
 	case "begin":
@@ -479,35 +483,35 @@ func (p *texParser) command(after class) (item, error) {
 	return item{}, p.fail(start, hint, `command: got unknown \%s`, name)
 }
 
-func (p *texParser) arguments(of string) (a, b string, err error) {
+func (p *parser) arguments(of string) (a, b string, err error) {
 	if a, err = p.argument(of); err == nil {
 		b, err = p.argument(of)
 	}
 	return a, b, err
 }
 
-func (p *texParser) fraction(name string) (item, error) {
+func (p *parser) fraction(name string) (item, error) {
 	num, den, err := p.arguments(name)
-	ml := el("mfrac", num, den)
+	ml := mathml.Element("mfrac", num, den)
 	switch name {
 	case "dfrac":
-		ml = el(`mstyle displaystyle="true" scriptlevel="0"`, ml)
+		ml = mathml.Element(`mstyle displaystyle="true" scriptlevel="0"`, ml)
 	case "tfrac":
-		ml = el(`mstyle displaystyle="false" scriptlevel="0"`, ml)
+		ml = mathml.Element(`mstyle displaystyle="false" scriptlevel="0"`, ml)
 	}
 	return item{ml: ml}, err
 }
 
-func (p *texParser) stacked(name string) (item, error) {
+func (p *parser) stacked(name string) (item, error) {
 	mark, base, err := p.arguments(name)
 	tag := "mover"
 	if name == "underset" {
 		tag = "munder"
 	}
-	return item{ml: el(tag, base, mark)}, err
+	return item{ml: mathml.Element(tag, base, mark)}, err
 }
 
-func (p *texParser) sqrt() (item, error) {
+func (p *parser) sqrt() (item, error) {
 	p.skipSpace()
 	index := ""
 	if start := p.pos; p.take("[") {
@@ -521,23 +525,23 @@ func (p *texParser) sqrt() (item, error) {
 	}
 	x, err := p.argument("sqrt")
 	if index != "" {
-		return item{ml: el("mroot", x, Row(index))}, err
+		return item{ml: mathml.Element("mroot", x, mathml.Row(index))}, err
 	}
-	return item{ml: el("msqrt", x)}, err
+	return item{ml: mathml.Element("msqrt", x)}, err
 }
 
-func (p *texParser) accent(name string, a accent) (item, error) {
+func (p *parser) accent(name string, a accent) (item, error) {
 	x, err := p.argument(name)
-	mark := el(`mo stretchy="`+fmt.Sprint(a.wide)+`"`, a.mark)
+	mark := mathml.Element(`mo stretchy="`+fmt.Sprint(a.wide)+`"`, a.mark)
 	tag := `mover accent="true"`
 	if a.under {
 		tag = `munder accentunder="true"`
 	}
-	return item{ml: el(tag, x, mark), limits: strings.HasSuffix(name, "brace")}, err
+	return item{ml: mathml.Element(tag, x, mark), limits: strings.HasSuffix(name, "brace")}, err
 }
 
 // fenced reads what follows \left up to its \right.
-func (p *texParser) fenced(start int) (item, error) {
+func (p *parser) fenced(start int) (item, error) {
 	open, err := p.delimiter("left")
 	if err != nil {
 		return item{}, err
@@ -550,22 +554,22 @@ func (p *texParser) fenced(start int) (item, error) {
 		return item{}, p.fail(start, `close it with \right`, `\left: got no \right`)
 	}
 	close, err := p.delimiter("right")
-	return item{ml: fences(open, Row(inner), close)}, err
+	return item{ml: fences(open, mathml.Row(inner), close)}, err
 }
 
 // fences sets inner between fences that grow with it; an empty one is left out.
 func fences(open, inner, close string) string {
 	if open != "" {
-		open = el(`mo form="prefix" fence="true" stretchy="true"`, escape(open))
+		open = mathml.Element(`mo form="prefix" fence="true" stretchy="true"`, mathml.Escape(open))
 	}
 	if close != "" {
-		close = el(`mo form="postfix" fence="true" stretchy="true"`, escape(close))
+		close = mathml.Element(`mo form="postfix" fence="true" stretchy="true"`, mathml.Escape(close))
 	}
-	return Row(open, inner, close)
+	return mathml.Row(open, inner, close)
 }
 
 // delimiter reads the fence after \left or \right; the dot is none.
-func (p *texParser) delimiter(of string) (string, error) {
+func (p *parser) delimiter(of string) (string, error) {
 	p.skipSpace()
 	if name := p.peekCommand(); name != "" {
 		if s := signs[name]; s.class == opening || s.class == closing || s.text == "|" || s.text == "‖" {
@@ -583,7 +587,7 @@ func (p *texParser) delimiter(of string) (string, error) {
 }
 
 // environment reads what follows \begin up to its \end.
-func (p *texParser) environment(start int) (item, error) {
+func (p *parser) environment(start int) (item, error) {
 	name, err := p.raw("begin")
 	if err != nil {
 		return item{}, err
@@ -612,7 +616,7 @@ func (p *texParser) environment(start int) (item, error) {
 }
 
 // table reads rows of cells up to \end, or of a whole formula when env is empty.
-func (p *texParser) table(env string) ([][]string, error) {
+func (p *parser) table(env string) ([][]string, error) {
 	rows := [][]string{nil}
 	for {
 		cell, err := p.row(0)
@@ -660,12 +664,12 @@ func (env environment) set(rows [][]string) string {
 	for _, row := range rows {
 		var cells []string
 		for i, cell := range row {
-			cells = append(cells, el(env.columns[i%len(env.columns)], cell))
+			cells = append(cells, mathml.Element(env.columns[i%len(env.columns)], cell))
 		}
-		out = append(out, el("mtr", cells...))
+		out = append(out, mathml.Element("mtr", cells...))
 	}
 	if env.display {
-		return el(`mtable displaystyle="true"`, out...)
+		return mathml.Element(`mtable displaystyle="true"`, out...)
 	}
-	return el("mtable", out...)
+	return mathml.Element("mtable", out...)
 }
