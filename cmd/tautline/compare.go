@@ -1,24 +1,23 @@
-package main
+package tautline
 
 import (
-	"archive/tar"
 	"bytes"
-	"cmp"
-	"errors"
 	"fmt"
-	"io"
 	"os"
-	"os/exec"
-	"path"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"tautline/cmd/internal/standing"
 	"tautline/render/comparison"
+	"tautline/render/machine"
+	"tautline/render/terminal"
 	"tautline/runner/engine"
+	"tautline/runner/output"
 	"tautline/runner/record"
+	"tautline/runner/revision"
 )
 
 func compareCommand() *cobra.Command {
@@ -56,9 +55,9 @@ cannot be read.`,
 			d := record.Compare(was.content, now.content)
 			switch {
 			case asJSON:
-				err = printJSON(s.out, jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
+				err = machine.Print(s.out, jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
 			default:
-				printCompared(s.out, was, now, d)
+				terminal.Comparison(s.out, comparisonOf(was, now, d))
 			}
 			if err == nil && page != "" {
 				err = writeCompared(page, was, now, d)
@@ -97,7 +96,7 @@ func (s *session) states(args []string) (was, now *compared, err error) {
 
 // lastSigned is what the newest record of a notebook froze.
 func lastSigned(notebook string) (*compared, error) {
-	last := lastRecord(notebook, record.Open)
+	last := standing.Last(notebook, record.Open)
 	if last == nil {
 		return nil, fmt.Errorf("%s: it has no record to compare with that can be believed: name another state, such as %s@HEAD", notebook, notebook)
 	}
@@ -105,15 +104,15 @@ func lastSigned(notebook string) (*compared, error) {
 }
 
 func (s *session) state(arg string) (*compared, error) {
-	switch file, revision, _ := cutRevision(arg); {
+	switch file, at, _ := revision.Cut(arg); {
 	case strings.HasSuffix(arg, ".record"):
 		signed, err := record.Open(arg)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", arg, err)
 		}
 		return &compared{signed.Record.Label(), &signed.Record.Content}, nil
-	case revision != "":
-		folder, err := checkOut(file, revision)
+	case at != "":
+		folder, err := revision.CheckOut(file, at)
 		if err != nil {
 			return nil, err
 		}
@@ -132,68 +131,6 @@ func (s *session) ran(label, file string) (*compared, error) {
 	return &compared{label, content}, nil
 }
 
-// cutRevision cuts NOTEBOOK@REVISION, unless there is a file of that very name.
-func cutRevision(arg string) (file, revision string, ok bool) {
-	at := strings.LastIndexByte(arg, '@')
-	if _, err := os.Stat(arg); err == nil || at < 0 {
-		return arg, "", false
-	}
-	return arg[:at], arg[at+1:], true
-}
-
-// checkOut puts a notebook, and the files beside it, as they are in a revision of
-// git into a folder for a while.
-func checkOut(file, revision string) (string, error) {
-	if strings.HasPrefix(revision, "-") || revision == "" {
-		return "", fmt.Errorf("%s: revision: got %q, want one of git, such as HEAD or a tag", file, revision)
-	}
-	cmd := exec.Command("git", "archive", "--format=tar", revision) // of this folder and those below
-	cmd.Dir = filepath.Dir(file)
-	var fault bytes.Buffer
-	cmd.Stderr = &fault
-	archive, err := cmd.Output()
-	if err != nil {
-		return "", fmt.Errorf("%s at %s: git gives nothing: %s", file, revision, strings.TrimSpace(cmp.Or(fault.String(), err.Error())))
-	}
-	folder, err := os.MkdirTemp("", "tautline-compare")
-	if err != nil {
-		return "", err
-	}
-	if err := unpack(archive, folder); err != nil {
-		os.RemoveAll(folder)
-		return "", fmt.Errorf("%s at %s: %w", file, revision, err)
-	}
-	if _, err := os.Stat(filepath.Join(folder, filepath.Base(file))); err != nil {
-		os.RemoveAll(folder)
-		return "", fmt.Errorf("%s: it is not there in revision %s", file, revision)
-	}
-	return folder, nil
-}
-
-// unpack writes the regular files at the top of an archive into a folder.
-func unpack(archive []byte, folder string) error {
-	for r := tar.NewReader(bytes.NewReader(archive)); ; {
-		h, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
-		name := path.Clean(h.Name)
-		if h.Typeflag != tar.TypeReg || strings.Contains(name, "/") || !filepath.IsLocal(name) {
-			continue
-		}
-		text, err := io.ReadAll(r)
-		if err == nil {
-			err = os.WriteFile(filepath.Join(folder, name), text, 0o666)
-		}
-		if err != nil {
-			return err
-		}
-	}
-}
-
 type jsonCompared struct {
 	Was       string                  `json:"was"`
 	Now       string                  `json:"now"`
@@ -201,35 +138,6 @@ type jsonCompared struct {
 	Data      []string                `json:"data,omitempty"`
 	Tools     []string                `json:"tools,omitempty"`
 	Functions []record.FunctionChange `json:"functions,omitempty"`
-}
-
-// printCompared says in what two states differ, the checks that crossed first.
-func printCompared(w io.Writer, was, now *compared, d *record.Difference) {
-	fmt.Fprintf(w, "earlier: %s\nlater:   %s\n", was.label, now.label)
-	c := comparisonOf(was, now, d)
-	for _, cause := range c.Causes {
-		fmt.Fprintf(w, "  %s\n", cause)
-	}
-	for _, g := range c.Groups {
-		fmt.Fprintf(w, "%s\n", strings.ToLower(g.Name))
-		for _, row := range g.Rows {
-			line := row.What
-			if row.Was != "" || row.Now != "" {
-				line += ": " + row.Now + ", was " + row.Was
-			}
-			if row.Share != "" {
-				line += ", " + row.Share
-			}
-			if row.Crossed {
-				line = "CROSSED " + line
-			}
-			if row.Why != "" {
-				line += " (" + row.Why + ")"
-			}
-			fmt.Fprintf(w, "  line %d: %s\n", row.Line, line)
-		}
-	}
-	fmt.Fprintln(w, c.Sentence())
 }
 
 // comparisonOf orders the moves for people: what was chosen, what crossed, what
@@ -308,5 +216,5 @@ func writeCompared(file string, was, now *compared, d *record.Difference) error 
 	if err := comparison.HTML(&b, c); err != nil {
 		return err
 	}
-	return writeFile(file, b.Bytes())
+	return output.Write(file, b.Bytes())
 }

@@ -1,14 +1,9 @@
-package main
+package tautline
 
 import (
-	"fmt"
-	"io"
-	"strings"
-
 	"github.com/spf13/cobra"
 
-	"tautline/runner/document"
-	"tautline/runner/library"
+	"tautline/render/manual"
 )
 
 func docCommand() *cobra.Command {
@@ -21,112 +16,7 @@ whole. Anything else is searched for: by word, by unit (kPa), by dimension
 (pressure). It needs no network and no source.`,
 		Example: "  tautline doc\n  tautline doc fabric\n  tautline doc fabric.Torus.Hoop\n  tautline doc kN/m\n  tautline doc ballast friction",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return showDoc(cmd.OutOrStdout(), args)
+			return manual.Show(cmd.OutOrStdout(), args)
 		},
-	}
-}
-
-func showDoc(w io.Writer, args []string) error {
-	if len(args) == 0 {
-		listPackages(w, true)
-		fmt.Fprintln(w, "\nand of Go's own library:")
-		listPackages(w, false)
-		fmt.Fprint(w, "\ntautline doc PACKAGE lists one of them; tautline doc WORDS searches them all.\n")
-		return nil
-	}
-	query := strings.Join(args, " ")
-	name, member, _ := strings.Cut(query, ".")
-	if path, ok := library.Path(name); ok {
-		if member == "" {
-			listPackage(w, name, path)
-			return nil
-		}
-		for _, e := range library.Symbols(path) {
-			if e.Name == member {
-				showEntry(w, e, path)
-				return nil
-			}
-		}
-		var names []string
-		for _, e := range library.Symbols(path) {
-			names = append(names, e.Name)
-		}
-		if near, ok := document.Nearest(member, names); ok {
-			return fmt.Errorf("doc: package %s has no %s; did you mean %s.%s?", name, member, name, near)
-		}
-		return fmt.Errorf("doc: package %s has no %s: tautline doc %s lists what it has", name, member, name)
-	}
-	found := library.Search(query)
-	if len(found) == 0 {
-		return fmt.Errorf("doc: nothing found for %q: %s", query, lessThan(args))
-	}
-	const most = 30
-	for i, e := range found {
-		if i == most {
-			fmt.Fprintf(w, "and %d more: add a word to narrow the search\n", len(found)-most)
-			break
-		}
-		listEntry(w, e.Package+"."+e.Name, e)
-	}
-	return nil
-}
-
-// lessThan says what to ask instead of words that no name has all of: those that
-// some name has.
-func lessThan(args []string) string {
-	words := strings.Fields(strings.Join(args, " "))
-	var some []string
-	for _, word := range words {
-		if n := len(library.Search(word)); n > 0 && len(words) > 1 && len(word) > 2 {
-			some = append(some, fmt.Sprintf("%q alone finds %d", word, n))
-		}
-	}
-	if len(some) == 0 {
-		return "tautline doc lists the packages"
-	}
-	return "nothing has all these words; " + strings.Join(some, ", ")
-}
-
-// listPackages lists the packages of tautline, or those of Go.
-func listPackages(w io.Writer, ours bool) {
-	for _, p := range library.Packages() {
-		if strings.HasPrefix(p.Path, "tautline/") == ours {
-			fmt.Fprintf(w, "  %-10s %s\n", p.Name, strings.TrimPrefix(p.Synopsis, "Package "+p.Name+" "))
-		}
-	}
-}
-
-func listPackage(w io.Writer, name, path string) {
-	for _, p := range library.Packages() {
-		if p.Path == path {
-			fmt.Fprintf(w, "package %s: %s\n\n", name, p.Synopsis)
-		}
-	}
-	for _, e := range library.Symbols(path) {
-		listEntry(w, e.Name, e)
-	}
-}
-
-// listEntry prints a name and what it is on one line.
-func listEntry(w io.Writer, name string, e library.Entry) {
-	fmt.Fprintf(w, "  %-32s %s\n", name, e.Summary)
-}
-
-func showEntry(w io.Writer, e library.Entry, path string) {
-	fmt.Fprintf(w, "%s\n\n%s\n", e.Signature, strings.TrimRight(e.Doc, "\n"))
-	if e.Kind != library.Type {
-		return
-	}
-	var methods []library.Entry
-	for _, m := range library.Symbols(path) {
-		if m.Kind == library.Method && strings.HasPrefix(m.Name, e.Name+".") {
-			methods = append(methods, m)
-		}
-	}
-	if len(methods) > 0 {
-		fmt.Fprintln(w, "\nMethods:")
-	}
-	for _, m := range methods {
-		listEntry(w, m.Name, m)
 	}
 }

@@ -1,10 +1,11 @@
-package main
+package tautline
 
 import (
 	"github.com/spf13/cobra"
 
 	"tautline/runner/engine"
 	"tautline/runner/export"
+	"tautline/runner/output"
 )
 
 func exportCommand() *cobra.Command {
@@ -31,7 +32,7 @@ the working folder:
 				return err
 			}
 			if to != "" {
-				return writeFile(to, text)
+				return output.Write(to, text)
 			}
 			_, err = s.out.Write(text)
 			return err

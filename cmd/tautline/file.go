@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"bytes"
@@ -13,11 +13,14 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tautline/cmd/internal/standing"
 	"tautline/render/designfile"
 	"tautline/render/report"
 	"tautline/runner/engine"
+	"tautline/runner/output"
 	"tautline/runner/record"
 	"tautline/runner/record/shelf"
+	"tautline/runner/shop"
 )
 
 func fileCommand() *cobra.Command {
@@ -57,7 +60,7 @@ read.`,
 			if err := designfile.HTML(&page, d); err != nil {
 				return err
 			}
-			if err := writeFile(out, page.Bytes()); err != nil {
+			if err := output.Write(out, page.Bytes()); err != nil {
 				return err
 			}
 			fmt.Fprintf(s.out, "%s\n%s.\ndesign file: %s\n", d.Sentence(), d.State(), out)
@@ -119,7 +122,7 @@ func (s *session) bind(files []string) *designfile.File {
 // report says so.
 func boundRecords(notebook string, report *report.Report) []designfile.Record {
 	folder := shelf.Of(notebook)
-	if !exists(folder.Path) {
+	if !standing.Kept(notebook) {
 		return nil
 	}
 	h, err := record.Examine(folder, notebook, nil, time.Now())
@@ -130,7 +133,7 @@ func boundRecords(notebook string, report *report.Report) []designfile.Record {
 	for _, e := range h.Entries {
 		r := designfile.Record{Notebook: report.Label(), File: filepath.Base(e.Path), Says: "this file is no record"}
 		if text, err := os.ReadFile(e.Path); err == nil {
-			r.Digest = digest(text)
+			r.Digest = shop.Digest(text)
 		}
 		if e.Signed != nil {
 			signed := e.Signed.Record

@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"tautline/runner"
 	"tautline/runner/check"
 	"tautline/runner/engine"
+	"tautline/runner/output"
 )
 
 func graphCommand() *cobra.Command {
@@ -28,7 +29,7 @@ and the givens and data that it rests on in the end. Nothing is run.`,
 			}
 			g := plan.Graph()
 			if svg != "" {
-				return writeFile(svg, graph.SVG(g))
+				return output.Write(svg, graph.SVG(g))
 			}
 			_, err = fmt.Fprint(s.out, g.Text())
 			return err

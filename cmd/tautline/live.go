@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"errors"
@@ -15,10 +15,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tautline/cmd/internal/standing"
 	"tautline/render"
 	"tautline/render/assembly"
 	"tautline/render/page"
 	"tautline/render/report"
+	"tautline/render/terminal"
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/live"
@@ -80,7 +82,7 @@ func runLive(cmd *cobra.Command, o live.Options, listen string, open bool) error
 	o.Log = func(line string) {
 		mu.Lock()
 		defer mu.Unlock()
-		fmt.Fprintln(cmd.OutOrStdout(), plainSpaces(line))
+		fmt.Fprintln(cmd.OutOrStdout(), terminal.PlainSpaces(line))
 	}
 	o.Printer, o.Shows = &printer{}, showsRecord
 	go page.Prepare()
@@ -129,7 +131,7 @@ func showsRecord(notebook, file string) bool {
 type printer struct{ records record.Kept }
 
 func assemble(res *runner.Result) *report.Report {
-	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res, standingOf(res, record.Open))
+	return complete(render.Assemble(res.Plan, res.Outcome, res.Findings, identityOf(res)), res, standing.Of(res, tool(), record.Open))
 }
 
 // complete adds to a report what stands beside the notebook.
@@ -147,10 +149,10 @@ func complete(report *report.Report, res *runner.Result, s *report.Standing) *re
 func (p *printer) Begin(res *runner.Result) live.Print {
 	draft := assembly.Begin(res.Plan)
 	var once sync.Once
-	var standing *report.Standing
+	var stands *report.Standing
 	return func(res *runner.Result) (*live.Page, error) {
-		once.Do(func() { standing = standingOf(res, p.records.Open) })
-		return p.pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, standing))
+		once.Do(func() { stands = standing.Of(res, tool(), p.records.Open) })
+		return p.pageOf(res, complete(draft.Report(res.Outcome, res.Findings, identityOf(res)), res, stands))
 	}
 }
 
@@ -163,7 +165,7 @@ func (printer *printer) pageOf(res *runner.Result, report *report.Report) (*live
 	}
 	p := &live.Page{Title: pieces.Title, Name: report.Title.Title, Number: report.Title.Number, State: report.State,
 		Verdict: report.Verdict.Whole(), Class: report.Verdict.Class(), Shown: report.Shown()}
-	p.Record, p.Signed = signed(res, report, printer.records.Open)
+	p.Record, p.Signed = standing.Since(res, tool(), report, printer.records.Open)
 	if c := report.Verdict.Governing; c != nil {
 		p.Governing = strings.TrimSpace(report.Verdict.Lead() + ": " + c.What + " " + c.Percent())
 	}

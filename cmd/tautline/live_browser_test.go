@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"flag"
@@ -70,8 +70,8 @@ func picture(t *testing.T, tab *browsertest.Tab, name string) {
 	}
 }
 
-// standing is what the line above the page says.
-const standing = `document.getElementById("live:bar").textContent`
+// barText is what the line above the page says.
+const barText = `document.getElementById("live:bar").textContent`
 
 // A save changes the page in place; an error leaves the last good report and
 // stands at its cell; mending it takes it away.
@@ -84,7 +84,7 @@ func TestLiveInBrowser(t *testing.T) {
 	picture(t, tab, "first-page")
 	tab.Number(`document.querySelector(".books a").click(), 1`)
 	tab.Until("the notebook's page", `document.getElementById("live:givens")?.children.length === 4`)
-	tab.Until("how it stands", standing+`.startsWith("All 16 checks hold")`)
+	tab.Until("how it stands", barText+`.startsWith("All 16 checks hold")`)
 	picture(t, tab, "notebook")
 
 	// Far down the page, with a listing opened, and the page marked as this one.
@@ -107,7 +107,7 @@ func TestLiveInBrowser(t *testing.T) {
 	tab.Until("the error", `document.querySelector("div.trouble")?.textContent.includes("pMax")`)
 	picture(t, tab, "error")
 	for what, script := range map[string]string{
-		"the line above names the error's line": standing + `.startsWith("Line ")`,
+		"the line above names the error's line": barText + `.startsWith("Line ")`,
 		"the last good report stands":           `document.getElementById("line.Nring") !== null && document.querySelector(".verdict").textContent.includes("16 checks")`,
 		"the error has an excerpt":              `document.querySelector("div.trouble pre").textContent.includes("Tube: pMax")`,
 		"the error stands after its cell":       `document.querySelector("div.trouble").compareDocumentPosition(document.getElementById("line.Nring")) === Node.DOCUMENT_POSITION_PRECEDING`,
@@ -115,14 +115,14 @@ func TestLiveInBrowser(t *testing.T) {
 		tab.Until(what, script)
 	}
 	edit(t, file, "Tube: pMax", "Tube: r")
-	tab.Until("the error is gone", `document.querySelector("div.trouble") === null && `+standing+`.startsWith("All 16 checks hold")`)
+	tab.Until("the error is gone", `document.querySelector("div.trouble") === null && `+barText+`.startsWith("All 16 checks hold")`)
 
 	// The file goes and comes back.
 	text, _ := os.ReadFile(file)
 	os.Remove(file)
-	tab.Until("the file is gone", standing+`.startsWith("The file is gone")`)
+	tab.Until("the file is gone", barText+`.startsWith("The file is gone")`)
 	save(t, file, string(text))
-	tab.Until("the file is back", standing+`.startsWith("All 16 checks hold")`)
+	tab.Until("the file is back", barText+`.startsWith("All 16 checks hold")`)
 	tab.Calm(address)
 }
 
@@ -152,7 +152,7 @@ func TestWhatIfInBrowser(t *testing.T) {
 	for range 10 {
 		tab.Press(kb.ArrowRight)
 	}
-	tab.Until("the trial", standing+`.startsWith("What if s = 560 mm instead of 550 mm? Not saved.")`)
+	tab.Until("the trial", barText+`.startsWith("What if s = 560 mm instead of 550 mm? Not saved.")`)
 	tab.Until("a changed result", `/in the notebook\s/.test(document.querySelector("#line\\.Nlobe .was")?.textContent)`)
 	picture(t, tab, "what-if-dark")
 	if now, _ := os.ReadFile(file); string(now) != string(before) {
@@ -160,15 +160,15 @@ func TestWhatIfInBrowser(t *testing.T) {
 	}
 	focus("live:drop")
 	tab.Press(" ")
-	tab.Until("the trial is dropped", standing+`.startsWith("All 16 checks hold") && document.querySelector(".was") === null`)
+	tab.Until("the trial is dropped", barText+`.startsWith("All 16 checks hold") && document.querySelector(".was") === null`)
 	tab.Until("the slider is back", `document.querySelector("[aria-label='s in mm, from 400 to 700']").value === "550"`)
 
 	focus("s in mm, number")
 	tab.Press(kb.End + kb.Backspace + kb.Backspace + "62.5")
-	tab.Until("the trial", standing+`.startsWith("What if s = 562.5 mm")`)
+	tab.Until("the trial", barText+`.startsWith("What if s = 562.5 mm")`)
 	focus("live:keep")
 	tab.Press("\r")
-	tab.Until("it is kept", standing+`.startsWith("All 16 checks hold") && document.querySelector("#line\\.s .was")?.textContent.startsWith("was")`)
+	tab.Until("it is kept", barText+`.startsWith("All 16 checks hold") && document.querySelector("#line\\.s .was")?.textContent.startsWith("was")`)
 	want := strings.Replace(string(before), "s := sheet.Given(sheet.PlusMinus(550*units.Mm", "s := sheet.Given(sheet.PlusMinus(562.5*units.Mm", 1)
 	if now, _ := os.ReadFile(file); string(now) != want {
 		t.Error("keeping changed more in the file than the number")
@@ -193,7 +193,7 @@ func TestReadOnlyInBrowser(t *testing.T) {
 	tab.Go(address + "notebook/lagoon-bed")
 	tab.Until("the givens", `document.getElementById("live:givens")?.children.length === 4`)
 	tab.Number(`{ const n = document.querySelector("[aria-label='R in m, number']"); n.value = "2.8"; n.dispatchEvent(new Event("input")); 1 }`)
-	tab.Until("the trial", standing+`.startsWith("What if R = 2.8 m")`)
+	tab.Until("the trial", barText+`.startsWith("What if R = 2.8 m")`)
 	if tab.Number(`document.getElementById("live:keep").hidden ? 1 : 0`) != 1 {
 		t.Error("a read-only desk offers to keep a number")
 	}
@@ -284,7 +284,7 @@ func TestReadingInBrowser(t *testing.T) {
 	tab.Until("what it was", `document.querySelector("#trial\\.1 .was")?.textContent.includes("to be measured")`)
 	picture(t, tab, "reading")
 	enter("515")
-	tab.Until("the last decides", `document.querySelector(".trials tr.holds .measured")?.textContent === "515\u00a0mm" && `+standing+`.includes("as predicted")`)
+	tab.Until("the last decides", `document.querySelector(".trials tr.holds .measured")?.textContent === "515\u00a0mm" && `+barText+`.includes("as predicted")`)
 	text, err := os.ReadFile(strings.TrimSuffix(file, ".md") + "-trials.csv")
 	if err != nil || strings.Count(string(text), "\n") != 3 || !strings.Contains(string(text), "height,54,cm,the fitter,") {
 		t.Errorf("got %v and the readings\n%s", err, text)
@@ -326,7 +326,7 @@ func TestAccessibility(t *testing.T) {
 	tab.Until("the givens", `document.getElementById("live:givens")?.children.length === 4`)
 	audit("notebook")
 	tab.Number(`document.querySelector("aside.whatif details").open = true, order("try", {name: "R", number: "2.8"}), 1`)
-	tab.Until("the trial", standing+`.startsWith("What if R")`)
+	tab.Until("the trial", barText+`.startsWith("What if R")`)
 	audit("what if")
 	edit(t, file, "Tube: r,", "Tube: pMax,")
 	tab.Until("the error", `document.querySelector("div.trouble") !== null`)

@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"bytes"
@@ -179,12 +179,5 @@ func TestGoodReportStays(t *testing.T) {
 	command(t, "run", "-o", folder, notebook)
 	if read() != first {
 		t.Error("the same notebook gave another report")
-	}
-}
-
-// What a record says cannot speak to the terminal.
-func TestInert(t *testing.T) {
-	if got := inert("nina\x1b[2J\u202e\r\nü"); got != "nina\ufffd[2J\ufffd\ufffd\nü" {
-		t.Errorf("inert: got %q", got)
 	}
 }

@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"bytes"
@@ -19,6 +19,7 @@ import (
 	"tautline/render/sensitivity"
 	"tautline/runner"
 	"tautline/runner/engine"
+	"tautline/runner/output"
 )
 
 func runCommand() *cobra.Command {
@@ -161,7 +162,7 @@ func (s *session) runOne(folder, file string) {
 	var page bytes.Buffer
 	err := render.HTML(&page, report)
 	if err == nil {
-		err = writeFile(path, page.Bytes())
+		err = output.Write(path, page.Bytes())
 	}
 	if err != nil {
 		s.broken = errors.Join(s.broken, err)
@@ -198,27 +199,6 @@ func distinctReports(folder string, files []string) error {
 		from[path] = f
 	}
 	return nil
-}
-
-// writeFile replaces a file in one step, so that a reader finds the old text or
-// the new one.
-func writeFile(path string, text []byte) error {
-	folder := filepath.Dir(path)
-	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(folder, "."+filepath.Base(path)+"-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	if _, err = f.Write(text); err == nil {
-		err = f.Chmod(0o644)
-	}
-	if err := errors.Join(err, f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }
 
 // progress tells a watching terminal what takes long. The returned function

@@ -1,20 +1,15 @@
-package main
+package tautline
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
-	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"tautline/runner"
 	"tautline/runner/engine"
+	"tautline/runner/shop"
 	"tautline/stdlib/sheet"
 )
 
@@ -76,9 +71,9 @@ func (s *session) shopOne(folder, file string, draft bool) {
 		folder += "-draft"
 		fmt.Fprintf(s.err, "DRAFT: %s: %s The files in %s are drafts: make nothing from them.\n", file, verdict, folder)
 	}
-	files := shopFiles(res)
+	files := shop.Files(res.Outcome)
 	if len(files) > 0 || exists(folder) {
-		if err := s.writeShop(folder, files); err != nil {
+		if err := shop.Write(folder, files, s.err); err != nil {
 			s.broken = errors.Join(s.broken, err)
 			return
 		}
@@ -96,68 +91,4 @@ func (s *session) shopOne(folder, file string, draft bool) {
 func exists(path string) bool {
 	_, err := os.Stat(path)
 	return err == nil
-}
-
-// shopFiles are the files that the cells of a run made.
-func shopFiles(res *runner.Result) []*sheet.ShopText {
-	var files []*sheet.ShopText
-	if res.Outcome != nil {
-		for _, e := range res.Outcome.Entries {
-			if e.ShopFile != nil {
-				files = append(files, e.ShopFile)
-			}
-		}
-	}
-	return files
-}
-
-// writeShop makes a folder hold the files and their digests, and nothing else
-// that an earlier call wrote.
-func (s *session) writeShop(folder string, files []*sheet.ShopText) error {
-	if err := s.clearShop(folder, files); err != nil {
-		return err
-	}
-	var list strings.Builder
-	for _, f := range files {
-		if err := writeFile(filepath.Join(folder, f.Name), []byte(f.Text)); err != nil {
-			return err
-		}
-		fmt.Fprintf(&list, "%s  %s\n", digest([]byte(f.Text)), f.Name)
-	}
-	return writeFile(filepath.Join(folder, sheet.DigestList), []byte(list.String()))
-}
-
-// clearShop removes the files that the folder's list names and that are not
-// written again. One that was changed since, or that no list names, is left
-// alone and told of.
-func (s *session) clearShop(folder string, files []*sheet.ShopText) error {
-	list, err := os.ReadFile(filepath.Join(folder, sheet.DigestList))
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	entries, err := os.ReadDir(folder)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	for _, e := range entries {
-		name := e.Name()
-		if name == sheet.DigestList || slices.ContainsFunc(files, func(f *sheet.ShopText) bool { return f.Name == name }) {
-			continue
-		}
-		path := filepath.Join(folder, name)
-		text, err := os.ReadFile(path)
-		if err == nil && e.Type().IsRegular() && strings.Contains("\n"+string(list), "\n"+digest(text)+"  "+name+"\n") {
-			if err := os.Remove(path); err != nil {
-				return err
-			}
-			continue
-		}
-		fmt.Fprintf(s.err, "left alone: %s is not a file that tautline wrote\n", path)
-	}
-	return nil
-}
-
-func digest(text []byte) string {
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:])
 }

@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"errors"
@@ -14,6 +14,8 @@ import (
 	"golang.org/x/crypto/ssh"
 	"golang.org/x/term"
 
+	"tautline/cmd/internal/standing"
+	"tautline/render/terminal"
 	"tautline/runner"
 	"tautline/runner/document"
 	"tautline/runner/engine"
@@ -73,7 +75,7 @@ Exit code: 0 when it was signed, 1 when not, 2 for wrong use.`,
 // sign runs a notebook and signs what came of it.
 func (s *session) sign(q record.Request, key, trust string) error {
 	var err error
-	if _, q.Trust, err = trustFor(q.Notebook, trust); err != nil {
+	if _, q.Trust, err = standing.Trust(q.Notebook, trust); err != nil {
 		return err
 	}
 	if q.Trust == nil {
@@ -95,7 +97,7 @@ func (s *session) sign(q record.Request, key, trust string) error {
 	}
 	for i := range report.Checks {
 		if c := report.Checks[i]; !c.Holds {
-			fmt.Fprintf(s.err, "%s:%d: FAILS %s  %s\n", q.Notebook, c.Line, share(c.Utilisation), describe(c))
+			fmt.Fprintf(s.err, "%s:%d: FAILS %s  %s\n", q.Notebook, c.Line, terminal.Share(c.Utilisation), terminal.Describe(c))
 		}
 	}
 	if q.Content, err = record.Gather(res, tool()); err != nil {
@@ -104,9 +106,9 @@ func (s *session) sign(q record.Request, key, trust string) error {
 	q.Now = time.Now()
 	signed, err := record.Sign(q)
 	if err != nil {
-		fmt.Fprintf(s.err, "%s: %s\n", q.Notebook, inert(err.Error()))
+		fmt.Fprintf(s.err, "%s: %s\n", q.Notebook, terminal.Inert(err.Error()))
 		if hint := record.Hint(err); hint != "" {
-			fmt.Fprintf(s.err, "hint: %s\n", inert(hint))
+			fmt.Fprintf(s.err, "hint: %s\n", terminal.Inert(hint))
 		}
 		return errFails
 	}
@@ -116,21 +118,6 @@ func (s *session) sign(q record.Request, key, trust string) error {
 		fmt.Fprintf(s.out, "signed although %s\n", e)
 	}
 	return nil
-}
-
-// trustFor reads the list of allowed signers for a notebook: that in a file, or
-// else the one found beside the notebook or above. It is nil when there is none.
-func trustFor(notebook, file string) (string, *signature.Trust, error) {
-	if file == "" {
-		if file = record.FindTrust(notebook); file == "" {
-			return "", nil, nil
-		}
-	}
-	t, err := record.ReadTrust(file)
-	if hint := record.Hint(err); hint != "" {
-		err = fmt.Errorf("%w\nhint: %s", err, hint)
-	}
-	return file, t, err
 }
 
 // signerFor is the person's key.

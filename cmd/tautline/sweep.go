@@ -1,23 +1,21 @@
-package main
+package tautline
 
 import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
-	"slices"
-	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
+	"tautline/render/machine"
 	"tautline/render/page"
-	"tautline/render/report"
 	"tautline/render/sensitivity"
+	"tautline/render/terminal"
 	"tautline/runner"
 	"tautline/runner/engine"
 	"tautline/runner/outcome"
+	"tautline/runner/output"
 	"tautline/runner/study"
 )
 
@@ -108,13 +106,13 @@ func (o *sweepOptions) run(s *session, file string) error {
 		var tol *outcome.Toleranced
 		if tol, err = s.tolerances(res, o.samples, o.seed); err == nil {
 			out.Study = sensitivity.Tolerances(res.Plan, res.Outcome, tol, nil)
-			result = jsonOfTolerances(file, tol)
+			result = machine.Tolerances(file, tol)
 		}
 	} else {
 		var swept *outcome.Swept
 		if swept, err = o.sweep(s, res); err == nil {
 			out.Sweep = sensitivity.Sweep(res.Plan, res.Outcome, swept)
-			result = jsonOfSweep(file, swept)
+			result = machine.Sweep(file, swept)
 		}
 	}
 	if err != nil {
@@ -125,17 +123,17 @@ func (o *sweepOptions) run(s *session, file string) error {
 		if err := page.StudyHTML(&text, out); err != nil {
 			return err
 		}
-		if err := writeFile(o.html, text.Bytes()); err != nil {
+		if err := output.Write(o.html, text.Bytes()); err != nil {
 			return err
 		}
 	}
 	if o.asJSON {
-		return printJSON(s.out, result)
+		return machine.Print(s.out, result)
 	}
 	if out.Sweep != nil {
-		printSweep(s.out, out.Sweep)
+		terminal.Sweep(s.out, out.Sweep)
 	} else {
-		printStudy(s.out, out.Study)
+		terminal.Tolerances(s.out, out.Study)
 	}
 	if o.html != "" {
 		fmt.Fprintf(s.out, "page: %s\n", o.html)
@@ -190,78 +188,4 @@ func (s *session) counting(what string) (progress func(done, total int), stop fu
 		}
 	}
 	return progress, func() { fmt.Fprint(s.err, "\r\x1b[K") }
-}
-
-// printSweep prints the table of a sweep.
-func printSweep(w io.Writer, s *report.Sweep) {
-	fmt.Fprintf(w, "%s takes %d values from %s to %s; the notebook has %s.\n%s\n\n", s.Text, s.Steps, say(s.From), say(s.To), say(s.Nominal), plainSpaces(s.Summary))
-	t := table{{"check", "at " + say(s.From), "at " + say(s.Nominal) + " (notebook)", "at " + say(s.To), "greatest", "where", "fails"}}
-	for _, r := range s.Rows {
-		greatest := ""
-		if r.Where != "" {
-			greatest = r.Greatest.String()
-		}
-		t = append(t, []string{r.What, r.From.String(), r.Nominal.String(), r.To.String(), greatest, r.Where, r.Fails})
-	}
-	t.print(w, 1, 2, 3, 4)
-	for _, n := range s.Notes {
-		fmt.Fprintln(w, "\n"+plainSpaces(n))
-	}
-}
-
-// printStudy prints the table of a study of tolerances.
-func printStudy(w io.Writer, s *report.Study) {
-	var givens []string
-	for _, g := range s.Givens {
-		givens = append(givens, fmt.Sprintf("%s %s ± %s", g.Text, say(g.Value), say(g.PlusMinus)))
-	}
-	fmt.Fprintf(w, "Varied: %s; %d samples with seed %d.\n", strings.Join(givens, "; "), s.Samples, s.Seed)
-	if len(s.Unvaried) > 0 {
-		fmt.Fprintf(w, "Not varied, because computed: %s.\n", strings.Join(s.Unvaried, ", "))
-	}
-	fmt.Fprintf(w, "%s\n\n", s.Sentence())
-	t := table{{"check", "as computed", "worst of one alone", "which", "greatest of the samples", "samples that fail"}}
-	for _, c := range s.Checks {
-		worst := "as computed"
-		if c.By != "" {
-			worst = c.Worst.String()
-		}
-		t = append(t, []string{c.What, c.Nominal.String(), worst, c.By, c.Greatest.String(), c.Failing()})
-	}
-	t.print(w, 1, 2, 4, 5)
-	if trouble := s.Trouble(); trouble != "" {
-		fmt.Fprintln(w, "\n"+trouble)
-	}
-}
-
-// A table is rows of cells for a terminal, the first its heads.
-type table [][]string
-
-// print aligns the columns, those numbered in right at the right.
-func (t table) print(w io.Writer, right ...int) {
-	width := make([]int, len(t[0]))
-	for _, row := range t {
-		for i := range row {
-			row[i] = plainSpaces(row[i])
-			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
-		}
-	}
-	for _, row := range t {
-		var b strings.Builder
-		for i, cell := range row {
-			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell))
-			if slices.Contains(right, i) {
-				cell = pad + cell
-			} else {
-				cell += pad
-			}
-			b.WriteString(cell + "  ")
-		}
-		fmt.Fprintln(w, strings.TrimRight(b.String(), " "))
-	}
-}
-
-// plainSpaces makes a text that can be searched for on a terminal.
-func plainSpaces(s string) string {
-	return strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(s)
 }

@@ -1,4 +1,4 @@
-package main
+package tautline
 
 import (
 	"bufio"
@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tautline/render/report"
+	"tautline/render/terminal"
 	"tautline/runner/engine"
 	"tautline/runner/trial"
 )
@@ -91,7 +92,7 @@ func (a *asker) ask(question string) string {
 func (a *asker) all(report *report.Report, file, who string) (outside bool, err error) {
 	added := 0
 	for i, t := range report.Trials {
-		fmt.Fprintf(a.out, "\n%d of %d: %s\n  predicted %s; %s\n", i+1, len(report.Trials), t.What, plainSpaces(t.Foretold()), plainSpaces(t.Standing()))
+		fmt.Fprintf(a.out, "\n%d of %d: %s\n  predicted %s; %s\n", i+1, len(report.Trials), t.What, terminal.PlainSpaces(t.Foretold()), terminal.PlainSpaces(t.Standing()))
 		r, ok := a.reading(t)
 		if a.done && !ok {
 			break
@@ -112,7 +113,7 @@ func (a *asker) all(report *report.Report, file, who string) (outside bool, err 
 		added++
 		judged := t.Judge(r)
 		outside = outside || !judged.Within
-		fmt.Fprintf(a.out, "  kept: %s, %s from what was predicted: %s\n", say(judged.Reading), say(judged.Off), judged.Word())
+		fmt.Fprintf(a.out, "  kept: %s, %s from what was predicted: %s\n", terminal.Say(judged.Reading), terminal.Say(judged.Off), judged.Word())
 	}
 	if added > 0 {
 		fmt.Fprintf(a.out, "\nreadings: %s\n", file)

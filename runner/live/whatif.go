@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"tautline/runner"
 	"tautline/runner/edit"
 	"tautline/runner/engine"
+	"tautline/runner/output"
 )
 
 // A session is one open page, with the numbers that are tried on it. They are
@@ -323,7 +323,7 @@ func (s *session) keep() error {
 	if text, err = replaceAll(text, r, attempts); err != nil {
 		return err
 	}
-	if err := writeFile(file, text); err != nil {
+	if err := output.Replace(file, text); err != nil {
 		return fmt.Errorf("%s could not be written, and stays as it was: %w", b.file, err)
 	}
 	b.touch(false)
@@ -353,24 +353,4 @@ func replaceAll(text []byte, r *run, attempts map[string]attempt) ([]byte, error
 		}
 	}
 	return text, nil
-}
-
-// writeFile replaces the text of a file in one step. Its permissions stay.
-func writeFile(file string, text []byte) error {
-	info, err := os.Stat(file)
-	if err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(filepath.Dir(file), "."+filepath.Base(file)+"-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	if _, err = f.Write(text); err == nil {
-		err = f.Chmod(info.Mode().Perm())
-	}
-	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), file)
 }

@@ -1,4 +1,4 @@
-package main
+package machine
 
 import (
 	"tautline/runner/outcome"
@@ -66,7 +66,8 @@ type (
 	}
 )
 
-func jsonOfSweep(file string, s *outcome.Swept) jsonSweep {
+// Sweep is a sweep of a notebook, to be printed.
+func Sweep(file string, s *outcome.Swept) any {
 	out := jsonSweep{Notebook: file, Given: s.Given, Nominal: sheet.Float(s.Nominal), Faults: s.Faults}
 	for _, v := range s.Values {
 		out.Values = append(out.Values, sheet.Float(v))
@@ -88,7 +89,8 @@ func jsonOfSweep(file string, s *outcome.Swept) jsonSweep {
 	return out
 }
 
-func jsonOfTolerances(file string, t *outcome.Toleranced) jsonTolerances {
+// Tolerances is a study of the tolerances of a notebook, to be printed.
+func Tolerances(file string, t *outcome.Toleranced) any {
 	out := jsonTolerances{Notebook: file, Samples: t.Samples, Seed: t.Seed, Faulted: t.Faulted, Fault: t.Fault, Unvaried: t.Unvaried}
 	for _, g := range t.Givens {
 		out.Givens = append(out.Givens, jsonTolerance{g.Given, sheet.Float(g.Value), sheet.Float(g.PlusMinus)})

@@ -1,4 +1,7 @@
-package main
+// Package standing says in a report how its notebook stands by its records. It is
+// where the renderer, which knows nothing of keys, meets the records, which know
+// nothing of pages.
+package standing
 
 import (
 	"fmt"
@@ -13,14 +16,14 @@ import (
 	"tautline/runner/record/shelf"
 )
 
-// standingOf says how a notebook stands by its records, for the report of a run of
-// it. It is nil when nobody signed it. open opens a record.
-func standingOf(res *runner.Result, open func(path string) (*record.Signed, error)) *report.Standing {
+// Of says how a notebook stands by its records, for the report of a run of
+// it. It is nil when nobody signed it. tool is what ran it, open opens a record.
+func Of(res *runner.Result, tool record.Tool, open func(path string) (*record.Signed, error)) *report.Standing {
 	folder := shelf.Of(res.File)
-	if !exists(folder.Path) {
+	if !Kept(res.File) {
 		return nil
 	}
-	_, trust, err := trustFor(res.File, "")
+	_, trust, err := Trust(res.File, "")
 	if err != nil {
 		return &report.Standing{Draft: true, State: "Draft, the list of allowed signers cannot be read"}
 	}
@@ -37,7 +40,7 @@ func standingOf(res *runner.Result, open func(path string) (*record.Signed, erro
 	if issue == nil || h.Torn() {
 		return s
 	}
-	if since := sinceSigned(res, issue.Content()); since != "" {
+	if since := sinceSigned(res, tool, issue.Content()); since != "" {
 		s.State = fmt.Sprintf("Draft, %s since revision %s was signed", since, issue.Revision)
 		return s
 	}
@@ -70,14 +73,14 @@ func state(issue *record.Issue) (text string, draft bool) {
 }
 
 // sinceSigned says what is another than was signed; "" when nothing is.
-func sinceSigned(res *runner.Result, signed *record.Content) string {
+func sinceSigned(res *runner.Result, tool record.Tool, signed *record.Content) string {
 	if record.Digest(res.Source) != signed.Notebook.Digest {
 		return "changed"
 	}
 	if !res.Ran() {
 		return "not run to its end"
 	}
-	now, err := record.Gather(res, tool())
+	now, err := record.Gather(res, tool)
 	if err != nil {
 		return "not compared"
 	}
