@@ -86,9 +86,16 @@ func (d *dial) draw(id string) string {
 	for _, c := range d.Curves {
 		names = append(names, c.Name)
 	}
+	for _, l := range d.Limits { // a name at its circle would cross the curves that lie along it
+		names = append(names, strings.TrimSpace(l.Name+" "+d.value(l.At)))
+	}
 	if len(names) > 0 {
 		height = d.legend(height, names, func(i int, left, right, top, bottom float64) {
-			d.line(lineClass(i), point{left, (top + bottom) / 2}, point{right, (top + bottom) / 2})
+			class := "limit"
+			if i < len(d.Curves) {
+				class = lineClass(i)
+			}
+			d.line(class, point{left, (top + bottom) / 2}, point{right, (top + bottom) / 2})
 		})
 	}
 	return d.pen.svg("rose", id, d.Title, d.words(), 0, height+0.4*d.em())
@@ -160,24 +167,6 @@ func (d *dial) limits() {
 		d.circle("limit", d.middle, r)
 		d.room.trace(arc(d.middle, r)...)
 	}
-	for _, l := range d.Limits {
-		lines := d.wrap(l.Name, 0.4*d.width).lines
-		if n := len(lines) - 1; n >= 0 && d.measure(lines[n]) < 0.3*d.width {
-			lines[n] += " " + d.value(l.At)
-		} else {
-			lines = append(lines, d.value(l.At))
-		}
-		b := d.block(lines...)
-		var spots []spot
-		for _, side := range []float64{1, -1} {
-			for _, angle := range []float64{0, math.Pi, math.Pi / 4, -math.Pi / 4, 3 * math.Pi / 4, -3 * math.Pi / 4} {
-				at := d.at(angle, l.At)
-				out := d.middle.toward(at).times(side * (b.height/2 + 3))
-				spots = append(spots, spot{at: at.plus(out)})
-			}
-		}
-		d.label(b, "limitname", spots...)
-	}
 }
 
 func (d *dial) value(v float64) string {
@@ -185,7 +174,7 @@ func (d *dial) value(v float64) string {
 }
 
 // rings writes the values of the rings along the direction where they cover
-// least.
+// least, and leaves out those that would stand on a curve; the outermost stays.
 func (d *dial) rings() {
 	step := d.most / float64(d.count)
 	best, least := 0.0, math.Inf(1)
@@ -204,6 +193,9 @@ func (d *dial) rings() {
 			text = d.value(d.most)
 		}
 		at := d.at(best, step*float64(i))
+		if i < d.count && d.room.price(spot{at: at}, d.measure(text), 0.8*d.em()) > 0 {
+			continue
+		}
 		anchor := "middle"
 		if i == d.count && math.Sin(best) > 0 {
 			anchor = "start"

@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -96,6 +98,31 @@ func TestRoseEdges(t *testing.T) {
 		"many":           many,
 	} {
 		t.Run(name, func(t *testing.T) { drawn(t, r) })
+	}
+}
+
+// A limit's name stands in the legend below the rose, where no curve can cross it.
+func TestRoseLimitInLegend(t *testing.T) {
+	svg := drawn(t, &Rose{Title: "wind", Unit: "m/s", Curves: []RoseCurve{{"all anchors", degrees(0, 90, 180, 270), []float64{11, 10, 12, 9}}}, Limits: []RoseLimit{{"limit of operation", 10}}})
+	texts := regexp.MustCompile(`<text x="[0-9.]+" y="([0-9.]+)"[^>]*>([^<]*)</text>`).FindAllStringSubmatch(svg, -1)
+	south, found := 0.0, 0
+	for _, m := range texts {
+		y, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch {
+		case m[2] == "S":
+			south = y
+		case strings.HasPrefix(m[2], "limit of operation"):
+			found++
+			if south == 0 || y <= south {
+				t.Errorf("%s: got y = %g, want it below the letter of the south at %g", m[2], y, south)
+			}
+		}
+	}
+	if found != len(lettering.Frames) {
+		t.Errorf("got the limit's name %d times, want once in each of %d frames", found, len(lettering.Frames))
 	}
 }
 
