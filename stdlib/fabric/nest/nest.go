@@ -125,8 +125,9 @@ func (r Roll) check(p pattern.Pattern, tries, seed float64) error {
 	return nil
 }
 
-// Draw shows the lay, its roll in stretches below one another: the cut lines, and
-// the name of each piece in its first copy. A piece is drawn where it begins.
+// Draw shows the lay, its roll in stretches below one another: the cut lines, and in
+// every copy the number of its piece, as Pattern.Draw counts them. A piece is drawn
+// where it begins.
 //
 // A piece that cannot be cut is an error.
 func (l Lay) Draw(d *sheet.Drawing) error {
@@ -140,13 +141,13 @@ func (l Lay) Draw(d *sheet.Drawing) error {
 		d.Text(fmt.Sprintf("from %.1f m", float64(row)*stretch), stretch/2, y-0.2*l.Roll.Width)
 	}
 	d.Dimension(0, 0, 0, l.Roll.Width, 0.2*l.Roll.Width)
-	outlines := map[string]polygon.Loop{}
-	for _, piece := range l.Pattern.Pieces {
+	outlines, numbers := map[string]polygon.Loop{}, map[string]int{}
+	for i, piece := range l.Pattern.Pieces {
 		outline, _, err := piece.CutLine()
 		if err != nil {
 			return err
 		}
-		outlines[piece.Name] = outline
+		outlines[piece.Name], numbers[piece.Name] = outline, i+1
 	}
 	for _, at := range l.Placements {
 		outline := outlines[at.Piece]
@@ -157,10 +158,8 @@ func (l Lay) Draw(d *sheet.Drawing) error {
 		move := shift(math.Min(rows-1, math.Floor(begins/stretch)))
 		at.X, at.Y = at.X+move.X, at.Y+move.Y
 		d.Outline(at.put(outline))
-		if at.Copy == 1 {
-			middle := at.Put(outline.Inner())
-			d.Text(at.Piece, middle.X, middle.Y)
-		}
+		middle := at.Put(outline.Inner())
+		d.Text(fmt.Sprint(numbers[at.Piece]), middle.X, middle.Y)
 	}
 	return nil
 }

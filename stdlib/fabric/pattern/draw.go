@@ -10,7 +10,7 @@ import (
 )
 
 // Draw shows every piece once, in rows: its cut line, its seam line and openings
-// within, its warp, and below it its name and count.
+// within, its warp, and below it its number, from 1, its name and count.
 //
 // A piece that cannot be cut is an error.
 func (p Pattern) Draw(d *sheet.Drawing) error {
@@ -22,7 +22,7 @@ func (p Pattern) Draw(d *sheet.Drawing) error {
 			return err
 		}
 		low, high := outline.Bounds()
-		pictures[i] = picture{piece, outline, openings, low, high, fmt.Sprintf("%s ×%g", piece.Name, piece.Count)}
+		pictures[i] = picture{piece, outline, openings, low, high, fmt.Sprintf("%d: %s ×%g", i+1, piece.Name, piece.Count)}
 		row = max(row, high.X-low.X)
 	}
 	for range 100 { // until it is wider than high, as a page of a report has room
