@@ -92,16 +92,18 @@ func (s *soup) counted(text string) string {
 }
 
 func (s *soup) readBinary(text string) error {
+	count := facets(text)
+	s.Points, s.Triangles = make([]surface.Point, 0, 3*count), make([]surface.Triangle, 0, count)
 	for at := headBytes; at < len(text); at += facetBytes {
 		var n [12]float64 // the normal and three corners
 		for i := range n {
 			n[i] = float64(math.Float32frombits(binary.LittleEndian.Uint32([]byte(text[at+4*i : at+4*i+4]))))
 		}
-		corners := make([]vector.Vector, 3)
+		var corners [3]vector.Vector
 		for i := range corners {
 			corners[i] = vector.Vector(n[3*i+3 : 3*i+6])
 		}
-		if err := s.add("surface", vector.Vector(n[:3]), corners); err != nil {
+		if err := s.add("surface", vector.Vector(n[:3]), corners[:]); err != nil {
 			return err
 		}
 	}

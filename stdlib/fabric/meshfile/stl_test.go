@@ -280,6 +280,7 @@ func BenchmarkReadSTL(b *testing.B) {
 					b.Fatal(err)
 				}
 			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(facets)), "ns/facet")
 		})
 	}
 }

@@ -69,6 +69,9 @@ func (m Mesh) checkApart() error {
 
 // checkSeams finds seams that leave the edges.
 func (m Mesh) checkSeams() error {
+	if len(m.Seams) == 0 {
+		return nil
+	}
 	edges := m.edges()
 	for _, s := range m.Seams {
 		if len(s.Points) < 2 {
@@ -96,7 +99,7 @@ func (m Mesh) nearness() float64 {
 
 // coincident finds two points not farther apart than tol.
 func (m Mesh) coincident(tol float64) (i, j int, found bool) {
-	at := newPlaces(tol)
+	at := newPlaces(tol, len(m.Points))
 	for j, p := range m.Points {
 		if i := at.find(p.vec()); i >= 0 {
 			return i, j, true

@@ -112,22 +112,25 @@ func (m Mesh) openLoops() [][]int {
 
 // places finds points that were put near a place.
 type places struct {
-	tol   float64
-	side  float64 // of a cell: some times the tolerance, and not so small that few points share it
-	cells map[[3]int64][]placed
+	tol  float64
+	side float64          // of a cell: some times the tolerance, and not so small that few points share it
+	last map[[3]int64]int // place in all of the last that was put into a cell
+	all  []placed
 }
 
 type placed struct {
-	at    vec
-	index int
+	at     vec
+	index  int
+	before int // place in all of the one put into the same cell before, -1 without one
 }
 
-func newPlaces(tol float64) places {
-	return places{tol, math.Max(8*tol, 1e-6), map[[3]int64][]placed{}}
+// newPlaces has room for a count of points before it grows.
+func newPlaces(tol float64, count int) *places {
+	return &places{tol, math.Max(8*tol, 1e-6), make(map[[3]int64]int, count), make([]placed, 0, count)}
 }
 
 // cell is the cube that holds a place. Far out all places share one.
-func (p places) cell(v vec) (cell [3]int64) {
+func (p *places) cell(v vec) (cell [3]int64) {
 	const far = 1 << 60
 	for i := range v {
 		cell[i] = int64(math.Max(-far, math.Min(far, math.Floor(v[i]/p.side))))
@@ -135,22 +138,33 @@ func (p places) cell(v vec) (cell [3]int64) {
 	return cell
 }
 
-func (p places) add(v vec, index int) {
+func (p *places) add(v vec, index int) {
 	c := p.cell(v)
-	p.cells[c] = append(p.cells[c], placed{v, index})
+	before, ok := p.last[c]
+	if !ok {
+		before = -1
+	}
+	p.last[c] = len(p.all)
+	p.all = append(p.all, placed{v, index, before})
 }
 
-// find is the index put within the tolerance of v, -1 when there is none.
-func (p places) find(v vec) int {
+// find is the index put within the tolerance of v, the first one of its cell, -1
+// when there is none.
+func (p *places) find(v vec) int {
 	low := p.cell(v.Minus(vec{p.tol, p.tol, p.tol}))
 	high := p.cell(v.Plus(vec{p.tol, p.tol, p.tol}))
 	for x := low[0]; x <= high[0]; x++ {
 		for y := low[1]; y <= high[1]; y++ {
 			for z := low[2]; z <= high[2]; z++ {
-				for _, q := range p.cells[[3]int64{x, y, z}] {
-					if q.at.Minus(v).Length() <= p.tol {
-						return q.index
+				k, ok := p.last[[3]int64{x, y, z}]
+				first := -1
+				for ; ok && k >= 0; k = p.all[k].before {
+					if p.all[k].at.Minus(v).Length() <= p.tol {
+						first = p.all[k].index
 					}
+				}
+				if first >= 0 {
+					return first
 				}
 			}
 		}

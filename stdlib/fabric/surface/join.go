@@ -141,7 +141,12 @@ func (m Mesh) kept(keep []bool) Mesh {
 func Joined(within units.Length, meshes ...Mesh) Mesh {
 	argument.Demand("surface: Joined", argument.NotNegative("within", within))
 	var out Mesh
-	at := newPlaces(within)
+	triangles := 0
+	for _, m := range meshes {
+		triangles += len(m.Triangles)
+	}
+	at := newPlaces(within, triangles/2) // about two triangles for each point
+	out.Triangles = make([]Triangle, 0, triangles)
 	for _, m := range meshes {
 		place := make([]int, len(m.Points))
 		for i, p := range m.Points {
