@@ -1,4 +1,4 @@
-package tautline
+package main
 
 import (
 	"github.com/spf13/cobra"

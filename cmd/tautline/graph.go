@@ -1,4 +1,4 @@
-package tautline
+package main
 
 import (
 	"fmt"

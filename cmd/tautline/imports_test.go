@@ -1,4 +1,4 @@
-package tautline
+package main
 
 import (
 	"encoding/json"
@@ -49,7 +49,7 @@ var banned = []struct{ from, to, why string }{
 
 // Every package keeps to the one-way flow, through all that it imports.
 func TestImports(t *testing.T) {
-	out, err := exec.Command("go", "list", "-deps", "-json=ImportPath,Deps", "tautline/...").Output()
+	out, err := exec.Command("go", "list", "-deps", "-json=ImportPath,Name,Deps", "tautline/...").Output()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,13 +57,16 @@ func TestImports(t *testing.T) {
 	seen := map[string]bool{}
 	for dec := json.NewDecoder(strings.NewReader(string(out))); ; {
 		var p struct {
-			ImportPath string
-			Deps       []string
+			ImportPath, Name string
+			Deps             []string
 		}
 		if err := dec.Decode(&p); err == io.EOF {
 			break
 		} else if err != nil {
 			t.Fatal(err)
+		}
+		if command, ok := strings.CutPrefix(p.ImportPath, module+"cmd/"); ok && !strings.Contains(command, "/") && p.Name != "main" {
+			t.Errorf("%s is package %s, which go run cannot run: want main", p.ImportPath, p.Name)
 		}
 		for _, rule := range banned {
 			if !within(p.ImportPath, module+rule.from) {

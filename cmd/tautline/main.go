@@ -1,6 +1,6 @@
 // Command tautline runs design notebooks. It wires flags to the runner and the
 // renderer; all logic is theirs.
-package tautline
+package main
 
 import (
 	"context"
