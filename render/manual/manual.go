@@ -94,26 +94,32 @@ func listPackage(w io.Writer, name, path string) {
 	}
 }
 
-// listEntry prints a name and what it is on one line.
+// listEntry prints a name with what it takes and gives, and below it what it is.
 func listEntry(w io.Writer, name string, e library.Entry) {
-	fmt.Fprintf(w, "  %-32s %s\n", name, e.Summary)
+	fmt.Fprintf(w, "  %s\n      %s\n", name+e.Takes(), e.Summary)
 }
 
 func showEntry(w io.Writer, e library.Entry, path string) {
 	fmt.Fprintf(w, "%s\n\n%s\n", e.Signature, strings.TrimRight(e.Doc, "\n"))
+	if dimensions := e.Dimensions(); len(dimensions) > 0 {
+		fmt.Fprintln(w, "\nUnits:")
+		for _, d := range dimensions {
+			fmt.Fprintf(w, "  %-20s %s\n", d.Name, strings.Join(d.Units, ", "))
+		}
+	}
 	if e.Kind != library.Type {
 		return
 	}
-	var methods []library.Entry
-	for _, m := range library.Symbols(path) {
-		if m.Kind == library.Method && strings.HasPrefix(m.Name, e.Name+".") {
-			methods = append(methods, m)
-		}
+	listAll(w, "Methods", library.Methods(path, e.Name))
+	listAll(w, "Given by", library.Makers(path, e.Name))
+}
+
+// listAll lists entries under a heading, if there are any.
+func listAll(w io.Writer, heading string, list []library.Entry) {
+	if len(list) > 0 {
+		fmt.Fprintf(w, "\n%s:\n", heading)
 	}
-	if len(methods) > 0 {
-		fmt.Fprintln(w, "\nMethods:")
-	}
-	for _, m := range methods {
-		listEntry(w, m.Name, m)
+	for _, e := range list {
+		listEntry(w, e.Name, e)
 	}
 }

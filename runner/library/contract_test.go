@@ -32,27 +32,6 @@ func TestQuantitiesHaveSources(t *testing.T) {
 	}
 }
 
-// results is what stands after the parameters of a signature.
-func results(signature string) string {
-	depth, lists := 0, 1
-	if strings.HasPrefix(signature, "func (") {
-		lists = 2 // the receiver comes first
-	}
-	for i, c := range signature {
-		switch c {
-		case '(':
-			depth++
-		case ')':
-			if depth--; depth == 0 {
-				if lists--; lists == 0 {
-					return signature[i+1:]
-				}
-			}
-		}
-	}
-	return ""
-}
-
 // Every package that cells can import shows its use in an example that runs.
 func TestPackagesHaveExamples(t *testing.T) {
 	for _, p := range Packages() {

@@ -147,7 +147,7 @@ func TestSearch(t *testing.T) {
 			t.Errorf("Search(mmh2o): got %s.%s, want only what has a pressure", e.Package, e.Name)
 		}
 	}
-	if got := Search("padding"); len(got) == 0 || !strings.Contains(strings.ToLower(got[0].Name), "pad") {
+	if got := Search("padding"); len(got) == 0 || !strings.Contains(strings.ToLower(got[0].Name+got[0].Summary), "pad") {
 		t.Errorf("Search(padding): got %d entries, the first %+v, want pads", len(got), got[:min(1, len(got))])
 	}
 	if got := Search("  "); got != nil {
@@ -159,5 +159,100 @@ func BenchmarkReadDocs(b *testing.B) {
 	s := all()["tautline/stdlib/units"]
 	for b.Loop() {
 		readDocs(s)
+	}
+}
+
+// What a designer asks in his own words, and the name that has to stand among the
+// first three.
+func TestSearchWordsOfTheTrade(t *testing.T) {
+	for _, c := range []struct{ query, want string }{
+		{"simply supported", "girder.Simple"},
+		{"dynamic factor", "girder.DropFactor"},
+		{"impact factor", "girder.DropFactor"},
+		{"wind on a person", "windload.Person"},
+		{"beam deflection", "girder.Simple.MiddleDeflection"},
+		{"deflection of a beam", "girder.Simple.MiddleDeflection"},
+		{"how many anchors", "tether.Set.AnchorsNeeded"},
+		{"how many stakes do I need?", "tether.Set.AnchorsNeeded"},
+		{"blower size", "blower.OperatingPoint"},
+		{"fan size", "blower.OperatingPoint"},
+		{"kill cord", "stopping.Chain"},
+		{"hoop tension", "fabric.HoopTension"},
+		{"head entrapment", "guarding.HeadRule"},
+		{"voltage drop", "supply.Cable.Drop"},
+		{"ballast friction", "holding.Ballast"},
+		{"beaufort", "anchoring.Beaufort"},
+		{"pull test", "holding.PullTest"},
+		{"weld throat", "joint.Throat"},
+		{"performance level", "controls.Risk"},
+		{"motion sickness", "vibration.Sickness"},
+		{"mattress", "fabric.Mattress"},
+		{"jump", "girder.DropFactor"},
+	} {
+		found := Search(c.query)
+		var first []string
+		for _, e := range found[:min(3, len(found))] {
+			first = append(first, e.Package+"."+e.Name)
+		}
+		if !strings.Contains(" "+strings.Join(first, " ")+" ", " "+c.want+" ") {
+			t.Errorf("Search(%q): got %v, want %s among the first three", c.query, first, c.want)
+		}
+	}
+	if got := Search("xyzzy ballast"); got != nil {
+		t.Errorf("Search of a word that nothing has: got %d entries", len(got))
+	}
+}
+
+// Every name that words.txt points to is there, and no question is said twice.
+func TestWords(t *testing.T) {
+	v := tradeWords()
+	if len(v.alike) < 40 || len(v.questions) < 60 {
+		t.Fatalf("got %d groups of words and %d questions: the file has more", len(v.alike), len(v.questions))
+	}
+	names := map[string]bool{}
+	for _, p := range Packages() {
+		for _, e := range Symbols(p.Path) {
+			names[e.Package+"."+e.Name] = true
+		}
+	}
+	asked := map[string]bool{}
+	for _, q := range v.questions {
+		if asked[q.text] {
+			t.Errorf("%q is asked twice", q.text)
+		}
+		asked[q.text] = true
+		for _, name := range q.names {
+			if !names[name] {
+				t.Errorf("%s: the library has no %s", q.text, name)
+			}
+		}
+	}
+}
+
+func TestEntry(t *testing.T) {
+	const path = "tautline/stdlib/anchoring/windload"
+	takes := map[string]string{}
+	for _, e := range Symbols(path) {
+		takes[e.Name] = e.Takes()
+	}
+	for name, want := range map[string]string{
+		"Person":         "",
+		"Person.Force":   "(pressure Pressure) Force",
+		"StandingPerson": "() Person",
+		"On":             "(faces []Face, pressure Pressure, from Angle) (Load, error)",
+	} {
+		if takes[name] != want {
+			t.Errorf("%s takes: got %q, want %q", name, takes[name], want)
+		}
+	}
+	e := Entry{Kind: Method, Name: "A.B", Signature: "func (a A) B(p units.Jerk, q units.Number) units.Jerk"}
+	if got := e.Dimensions(); len(got) != 2 || got[0].Name != "Jerk" || strings.Join(got[0].Units, " ") != "units.MPerS3 units.FtPerS3" {
+		t.Errorf("dimensions: got %+v, want Jerk and Number once, a jerk in units.MPerS3 and units.FtPerS3", got)
+	}
+	if got := Methods(path, "Person"); len(got) != 2 || got[0].Name != "Person.Force" {
+		t.Errorf("methods of Person: got %d", len(got))
+	}
+	if got := Makers(path, "Person"); len(got) != 2 || got[1].Name != "SittingPerson" {
+		t.Errorf("what gives a Person: got %d", len(got))
 	}
 }

@@ -36,10 +36,33 @@ func (s *server) library(w http.ResponseWriter, r *http.Request) {
 			f.More++
 			continue
 		}
-		f.Entries = append(f.Entries, entry{e.Package + "." + e.Name, e.Summary, e.Signature, strings.TrimSpace(e.Doc)})
+		f.Entries = append(f.Entries, entry{e.Package + "." + e.Name + e.Takes(), e.Summary, e.Signature, whole(e)})
 	}
 	w.Header().Set("Content-Type", "application/json")
 	json.NewEncoder(w).Encode(f)
+}
+
+// whole is the comment of an entry, with the units of what it takes and gives, and
+// the methods of a type.
+func whole(e library.Entry) string {
+	text := strings.TrimSpace(e.Doc)
+	if dimensions := e.Dimensions(); len(dimensions) > 0 {
+		text += "\n\nUnits:"
+		for _, d := range dimensions {
+			text += "\n  " + d.Name + ": " + strings.Join(d.Units, ", ")
+		}
+	}
+	path, _ := library.Path(e.Package)
+	if e.Kind != library.Type {
+		return text
+	}
+	if methods := library.Methods(path, e.Name); len(methods) > 0 {
+		text += "\n\nMethods:"
+		for _, m := range methods {
+			text += "\n  " + m.Name + m.Takes() + "\n      " + m.Summary
+		}
+	}
+	return text
 }
 
 // named lists what answers a query: a package whole, what one name of it begins,
