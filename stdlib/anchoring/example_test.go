@@ -19,3 +19,18 @@ func Example() {
 	// 2 anchors on the front
 	// 404 kg under a strap at 45°
 }
+
+// A place 4 m east and 3 m north of the middle: √(4² + 3²) m, at atan(4/3).
+func ExamplePoint() {
+	eye := anchoring.Point{X: 4 * units.M, Y: 3 * units.M}
+	fmt.Printf("%.0f m away at %.1f°\n", eye.Distance()/units.M, eye.Bearing()/units.Deg)
+	// Output: 5 m away at 53.1°
+}
+
+// The design wind of play inflatables on a wall of 10 m²: half of 1.24·11.1² Pa, and
+// 1.5 times that on the wall.
+func ExampleWind() {
+	wind := anchoring.PlayInflatableWind()
+	fmt.Printf("%.1f Pa, %.0f N\n", wind.Pressure()/units.Pa, wind.Force(10*units.M2)/units.N)
+	// Output: 76.4 Pa, 1146 N
+}

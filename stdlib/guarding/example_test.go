@@ -17,3 +17,47 @@ func ExampleFingerRule_Judge() {
 	// 12 mm: safe false
 	// 30 mm: safe true
 }
+
+// The play rule's finger is a rod of 8 mm: it does not come into 6 mm.
+func ExampleFingerRule() {
+	rule := guarding.PlayFingers()
+	fmt.Println(rule.Judge(6*units.Mm).Safe, rule.Judge(15*units.Mm).Safe)
+	// Output: true false
+}
+
+// Between the body's probe of 89 mm and the head's of 230 mm an opening is a trap.
+func ExampleHeadRule() {
+	rule := guarding.PlayHeads()
+	for _, high := range []units.Length{80 * units.Mm, 150 * units.Mm, 300 * units.Mm} {
+		fmt.Println(rule.Judge(1*units.M, high).Safe)
+	}
+	// Output:
+	// true
+	// false
+	// true
+}
+
+// A gap that closes to 60 mm crushes an arm, which needs 120 mm, and spares fingers.
+func ExampleClosing() {
+	gap := guarding.Closing{Name: "under the hull", Open: 200 * units.Mm, Closed: 60 * units.Mm, Parts: []string{"arm", "finger"}}
+	squeeze, err := gap.Judge()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(squeeze.Safe, squeeze.Caught)
+	// Output: false [arm]
+}
+
+// Through a round hole of 10 mm a fingertip reaches 20 mm (ISO 13857, Table 4, from
+// memory: verify).
+func ExampleOpening() {
+	hole := guarding.Opening{Shape: "round", Width: 10 * units.Mm}
+	reach, err := hole.Reach()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f mm\n", reach.Distance/units.Mm)
+	// Output: 20 mm
+}

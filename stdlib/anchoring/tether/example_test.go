@@ -34,3 +34,10 @@ func Example() {
 	// holds with all set: true
 	// holds with one lost: false
 }
+
+// A strap from an eye 1.5 m up to a stake 2 m farther out: √(1.5² + 2²) m, atan(1.5/2).
+func ExampleAnchor() {
+	a := tether.Anchor{Eye: anchoring.Point{X: 3 * units.M, Z: 1.5 * units.M}, Ground: anchoring.Point{X: 5 * units.M}}
+	fmt.Printf("%.1f m at %.1f° to the ground\n", a.Length()/units.M, a.Angle()/units.Deg)
+	// Output: 2.5 m at 36.9° to the ground
+}

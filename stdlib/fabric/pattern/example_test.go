@@ -36,3 +36,11 @@ func Example() {
 	// long 2: 696.5 mm, differs by 0.0 mm
 	// piece leg 2: edge "end" begins 4 mm from the end of edge "right": want a closed outline
 }
+
+// A hole of 100 mm radius, as the many-sided figure that is cut: a little less than
+// 2·π·100 mm round.
+func ExampleEdge() {
+	hole := pattern.Circle("blower", 0, 0, 100*units.Mm)
+	fmt.Printf("%.0f mm\n", hole.Length()/units.Mm)
+	// Output: 628 mm
+}
