@@ -3,6 +3,7 @@ package library
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -32,22 +33,67 @@ func TestQuantitiesHaveSources(t *testing.T) {
 	}
 }
 
-// Every package that cells can import shows its use in an example that runs.
-func TestPackagesHaveExamples(t *testing.T) {
+// Every noun of every package, a struct with methods that compute or draw, is shown in
+// an example of its package that runs: the example names it, or calls what gives it.
+// A struct without methods is what another gives or takes, and shown with that.
+func TestNounsHaveExamples(t *testing.T) {
+	nouns := 0
 	for _, p := range Packages() {
 		folder, ours := strings.CutPrefix(p.Path, "tautline/")
 		if !ours {
 			continue
 		}
-		files, err := filepath.Glob(filepath.Join("../..", folder, "*_test.go"))
+		examples := examplesIn(t, filepath.Join("../..", folder))
+		if examples == "" {
+			t.Errorf("package %s has no example: write one, with its output, in %s/example_test.go", p.Name, folder)
+			continue
+		}
+		for _, e := range Symbols(p.Path) {
+			if e.Kind != Type || !strings.Contains(e.Signature, " struct") || !works(Methods(p.Path, e.Name)) {
+				continue
+			}
+			nouns++
+			named := regexp.MustCompile(`\b` + p.Name + `\.` + e.Name + `\b|func Example` + e.Name + `(_|\()`)
+			given := slices.ContainsFunc(Makers(p.Path, e.Name), func(m Entry) bool {
+				return strings.Contains(examples, "."+m.Name[strings.LastIndexByte(m.Name, '.')+1:]+"(")
+			})
+			if !named.MatchString(examples) && !given {
+				t.Errorf("%s.%s has no example: write Example%s, with its output, in %s/example_test.go", p.Name, e.Name, e.Name, folder)
+			}
+		}
+	}
+	if nouns < 150 {
+		t.Fatalf("got %d nouns: the library has more", nouns)
+	}
+}
+
+// works reports whether methods do more than check a value.
+func works(methods []Entry) bool {
+	return slices.ContainsFunc(methods, func(m Entry) bool {
+		return !strings.HasSuffix(m.Name, ".Check") && !strings.HasSuffix(m.Name, ".Warnings")
+	})
+}
+
+var example = regexp.MustCompile(`(?s)\nfunc Example.*?\n}\n`)
+
+// examplesIn is the text of the examples in a folder's tests that run: they have an
+// output.
+func examplesIn(t *testing.T, folder string) string {
+	files, err := filepath.Glob(filepath.Join(folder, "*_test.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all strings.Builder
+	for _, file := range files {
+		text, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !slices.ContainsFunc(files, func(file string) bool {
-			text, err := os.ReadFile(file)
-			return err == nil && strings.Contains(string(text), "\nfunc Example")
-		}) {
-			t.Errorf("package %s has no example: write one, with its output, in %s/example_test.go", p.Name, folder)
+		for _, one := range example.FindAllString(string(text), -1) {
+			if strings.Contains(one, "// Output:") {
+				all.WriteString(one)
+			}
 		}
 	}
+	return all.String()
 }

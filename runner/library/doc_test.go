@@ -203,7 +203,7 @@ func TestSearchWordsOfTheTrade(t *testing.T) {
 	}
 }
 
-// Every name that words.txt points to is there, and no question is said twice.
+// Every name that trade/words.txt points to is there, and no question is said twice.
 func TestWords(t *testing.T) {
 	v := tradeWords()
 	if len(v.alike) < 40 || len(v.questions) < 60 {

@@ -13,9 +13,9 @@ import (
 // and gives and of its documentation, by a dimension (pressure) that a signature
 // takes or gives, or by a unit (kPa) of that dimension. Endings of words do not
 // count, nor do small words. The trade's words find what they mean, and its usual
-// questions what answers them (words.txt).
+// questions what answers them (trade/words.txt).
 //
-// Only names that have every word are found, and what words.txt says to the
+// Only names that have every word are found, and what trade/words.txt says to the
 // question; where there is nothing of either, the names that have most of the words.
 // A word that nothing has finds nothing.
 func Search(query string) []Entry {

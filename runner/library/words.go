@@ -7,10 +7,10 @@ import (
 	"sync"
 )
 
-//go:embed words.txt
+//go:embed trade/words.txt
 var wordsText string
 
-// A vocabulary is what words.txt says.
+// A vocabulary is what trade/words.txt says.
 type vocabulary struct {
 	alike     [][]string // stems of words that mean the same
 	questions []question

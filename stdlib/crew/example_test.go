@@ -85,3 +85,16 @@ func ExampleCycle() {
 	fmt.Printf("%.0f riders an hour\n", c.Throughput()*units.H)
 	// Output: 144 riders an hour
 }
+
+// A trailer of 500 kg with 40 kg on the ball (invented) and 200 kg a quarter of the way
+// back to the axle: three quarters of that more on the ball.
+func ExampleCarriage() {
+	trailer := crew.Carriage{Name: "trailer", Empty: 500 * units.Kg, EmptyFront: 40 * units.Kg, Base: 4 * units.M, Most: 1500 * units.Kg, MostFront: 250 * units.Kg, MostRear: 1400 * units.Kg}
+	s, err := trailer.Load([]crew.Stowed{{Name: "bed", Mass: 200 * units.Kg, At: 1 * units.M}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f kg on the ball, %.0f kg on the axle\n", s.Front/units.Kg, s.Rear/units.Kg)
+	// Output: 190 kg on the ball, 510 kg on the axle
+}

@@ -161,3 +161,23 @@ func ExampleTufts() {
 	fmt.Printf("%.0f N a tie, %.0f N/m at the edge\n", mat.TieForce()/units.N, mat.LineForce(100*units.Mm)/units.NPerM)
 	// Output: 200 N a tie, 250 N/m at the edge
 }
+
+// Two bays of 400 mm on baffles of 300 mm, all at 2 kPa: each lobe 2 kPa on half the
+// diagonal of 500 mm, the baffle between 2 kPa on the pitch.
+func ExampleRow() {
+	bay := fabric.Bay{Pitch: 400 * units.Mm, Pressure: 2 * units.KPa}
+	f, err := fabric.Row{Bays: []fabric.Bay{bay, bay}, Height: 300 * units.Mm}.Forces()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("lobe %.0f N/m, baffle %.0f N/m\n", f.Lobe[0]/units.NPerM, f.Baffle[1].Force/units.NPerM)
+	// Output: lobe 500 N/m, baffle 800 N/m
+}
+
+// A tube of 300 mm radius at 10 kPa: p·r round it, half of that along.
+func ExampleTube() {
+	tube := fabric.Tube{Radius: 300 * units.Mm, Pressure: 10 * units.KPa}
+	fmt.Printf("%.1f kN/m round, %.1f kN/m along\n", tube.Hoop()/units.KNPerM, tube.Along()/units.KNPerM)
+	// Output: 3.0 kN/m round, 1.5 kN/m along
+}

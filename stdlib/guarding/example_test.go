@@ -61,3 +61,38 @@ func ExampleOpening() {
 	fmt.Printf("%.0f mm\n", reach.Distance/units.Mm)
 	// Output: 20 mm
 }
+
+// A fence whose openings are no wider than the ball of its rule keeps it out.
+func ExampleBallRule() {
+	rule := guarding.BallRule{Name: "invented", Ball: 100 * units.Mm, Source: "invented"}
+	fmt.Println(rule.Judge(90*units.Mm, 1*units.M).Safe, rule.Judge(120*units.Mm, 1*units.M).Safe)
+	// Output: true false
+}
+
+// A notch 100 mm wide and 50 mm deep to a point: 2·atan(50/50).
+func ExampleNotch() {
+	n := guarding.Notch{Mouth: 100 * units.Mm, Depth: 50 * units.Mm}
+	fmt.Printf("%.0f°\n", n.Angle()/units.Deg)
+	// Output: 90°
+}
+
+// Sides that stand at a right angle are wide open for the invented rule, which lets
+// go beyond 75°.
+func ExampleNeckRule() {
+	rule := guarding.NeckRule{Name: "invented", Neck: 45 * units.Mm, Tip: 155 * units.Mm, Wide: 225 * units.Mm, Taper: 60 * units.Mm, Exempt: 75 * units.Deg, Source: "invented"}
+	fmt.Println(rule.Judge(guarding.Notch{Mouth: 400 * units.Mm, Depth: 200 * units.Mm}).Safe)
+	// Output: true
+}
+
+// What lies 2.7 m up needs no distance behind a fence of 1.4 m: nobody reaches so high
+// (ISO 13857, Table 2, from memory: verify).
+func ExampleStructure() {
+	fence := guarding.Structure{Height: 1.4 * units.M, Risk: "high"}
+	reach, err := fence.Over(2.7*units.M, 2.7*units.M)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f mm\n", reach.Distance/units.Mm)
+	// Output: 0 mm
+}

@@ -40,3 +40,34 @@ func ExampleRotation() {
 	fmt.Printf("%.0f %.0f %.0f\n", r.XX, r.YX, r.ZX)
 	// Output: 0 1 0
 }
+
+// A speed of 3 m/s along x and 4 m/s along y.
+func ExampleVelocity() {
+	v := motion.Velocity{X: 3 * units.MPerS, Y: 4 * units.MPerS}
+	fmt.Printf("%.0f m/s\n", v.Size()/units.MPerS)
+	// Output: 5 m/s
+}
+
+// The pull of the ground on who stands still, in multiples of gravity.
+func ExampleAcceleration() {
+	a := motion.Acceleration{Z: units.Gn}
+	fmt.Printf("%.0f g\n", a.Size()/units.Gn)
+	// Output: 1 g
+}
+
+// A jerk along two axes.
+func ExampleJerk() {
+	j := motion.Jerk{X: 6 * units.MPerS3, Z: -8 * units.MPerS3}
+	fmt.Printf("%.0f m/s³\n", j.Size()/units.MPerS3)
+	// Output: 10 m/s³
+}
+
+// The head of a history of loads on the ground, to be read by another program.
+func ExampleLoads() {
+	l := motion.Loads{Time: []units.Time{0}, Yaw: []units.Moment{0}, Pitch: []units.Moment{0}, Roll: []units.Moment{0},
+		Fx: []units.Force{0}, Fy: []units.Force{0}, Fz: []units.Force{-1000}, Mx: []units.Moment{0}, My: []units.Moment{0}, Mz: []units.Moment{0}}
+	fmt.Print(l.History())
+	// Output:
+	// time s,Fx N,Fy N,Fz N,Mx Nm,My Nm,Mz Nm
+	// 0.0000,0.0,0.0,-1000.0,0.00,0.00,0.00
+}

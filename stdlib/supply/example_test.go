@@ -58,3 +58,11 @@ func ExampleResidual() {
 	fmt.Printf("%.0f V\n", fault.Touch/units.V)
 	// Output: 3 V
 }
+
+// A third harmonic of 60 % and a fifth of 80 % of the fundamental: √(0.6² + 0.8²), and
+// 1/√(1 + 1²) of a power factor left.
+func ExampleSpectrum() {
+	s := supply.Spectrum{Order: []units.Number{3, 5}, Share: []units.Number{0.6, 0.8}}
+	fmt.Printf("%.0f %%, %.2f\n", s.Distortion()/units.Percent, s.PowerFactor())
+	// Output: 100 %, 0.71
+}

@@ -26,3 +26,24 @@ func ExampleNet_Form() {
 	fmt.Printf("%.2f, %.2f, %.2f m\n", middle.X/units.M, middle.Y/units.M, middle.Z/units.M)
 	// Output: 2.00, 2.00, 1.00 m
 }
+
+// A soap film on a flat round frame stays flat.
+func ExampleMembrane() {
+	disc, err := surface.Disc{Radius: 1 * units.M, Rings: 6}.Mesh()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	rim, err := disc.Seam("rim")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	flat, err := form.Membrane{Mesh: disc, Fabrics: []form.Fabric{{Film: 1 * units.KNPerM}}, Supports: []form.Support{{Name: "rim", Points: rim.Points}}}.Equilibrium()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%s, rises %.0f mm\n", flat.Status, flat.Rise/units.Mm)
+	// Output: balanced, rises 0 mm
+}

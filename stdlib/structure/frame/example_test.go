@@ -2,6 +2,7 @@ package frame_test
 
 import (
 	"fmt"
+	"math"
 
 	"tautline/stdlib/structure/frame"
 	"tautline/stdlib/structure/section"
@@ -50,4 +51,34 @@ func ExampleFrame_Buckling() {
 	}
 	fmt.Printf("buckles at %.1f kN\n", modes[0].Factor)
 	// Output: buckles at 36.5 kN
+}
+
+// The force in a mast over two cases: the greater size counts.
+func ExampleForceRange() {
+	r := frame.ForceRange{Low: -8 * units.KN, High: 5 * units.KN, LowIn: "wind", HighIn: "crane"}
+	fmt.Printf("%.0f kN\n", r.Most()/units.KN)
+	// Output: 8 kN
+}
+
+// Moments, the same.
+func ExampleMomentRange() {
+	r := frame.MomentRange{Low: -2 * units.KNm, High: 3 * units.KNm}
+	fmt.Printf("%.0f kN·m\n", r.Most()/units.KNm)
+	// Output: 3 kN·m
+}
+
+// The moment in the foot of the mast of the examples, 2 m under the pull of 500 N.
+func ExampleForces() {
+	f, _, top := mast()
+	pull := frame.NewCase("pull at the top")
+	pull.Node(top, frame.Load{FX: 500 * units.N})
+	r, err := f.Solve(pull.Alone())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var mast frame.Forces = r.Member(1)
+	most := mast.Most()
+	fmt.Printf("%.0f N·m\n", math.Hypot(most.MY, most.MZ)/units.Nm)
+	// Output: 1000 N·m
 }

@@ -2,6 +2,7 @@ package laminate_test
 
 import (
 	"fmt"
+	"math"
 
 	"tautline/stdlib/structure/laminate"
 	"tautline/stdlib/units"
@@ -37,4 +38,58 @@ func ExampleSandwichBeam() {
 	shears := strip.ShearDeflection(500*units.N, 0.8*units.M)
 	fmt.Printf("%.1f mm bent, %.1f mm sheared\n", bends/units.Mm, shears/units.Mm)
 	// Output: 15.5 mm bent, 2.1 mm sheared
+}
+
+// Mat of 450 g/m² with a glass share of 0.3: 450·0.7/0.3 g/m² of resin.
+func ExampleConstituents() {
+	c := laminate.GlassPolyester()
+	fmt.Printf("%.0f g/m²\n", c.ResinMass(0.45*units.KgPerM2, 0.3)*1000/units.KgPerM2)
+	// Output: 1050 g/m²
+}
+
+// A pull of 100 MPa along x seen at 45°: half of it along and across, half in shear.
+func ExamplePlaneStress() {
+	s := laminate.PlaneStress{X: 100 * units.MPa}.Local(45 * units.Deg)
+	fmt.Printf("%.0f, %.0f and %.0f MPa\n", s.X/units.MPa, s.Y/units.MPa, math.Abs(s.Shear)/units.MPa)
+	// Output: 50, 50 and 50 MPa
+}
+
+// A washer of 40 mm behind 5 mm of laminate, 60 MPa through it: π·40·5·60 N.
+func ExampleInsert() {
+	i := laminate.Insert{Fixing: laminate.Backed, Plate: 40 * units.Mm, Thickness: 5 * units.Mm, Shear: 60 * units.MPa}
+	r, err := i.Resistance()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f kN\n", r.Pull/units.KN)
+	// Output: 37.7 kN
+}
+
+// Half of the strength along the fibre leaves a factor of 2.
+func ExampleLamina() {
+	l := laminate.MatByFraction(0.3)
+	s, err := l.Strength(laminate.PlaneStress{X: l.Xt / 2}, laminate.MaxStress)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f\n", s)
+	// Output: 2.0
+}
+
+// A square panel of 500 mm by 500 mm, 10 mm of a material with 10 GPa and Poisson's
+// ratio 0.3 (invented), free to turn at its edges, under 5 kPa: 0.00406·q·a⁴/D with
+// D = E·t³/(12·(1 - 0.3²)) (Timoshenko and Woinowsky-Krieger, Table 8, from memory:
+// verify).
+func ExamplePanel() {
+	plate := laminate.NewCoat("plate", laminate.Isotropic(10*units.GPa, 0.3, 1800*units.KgPerM3), 10*units.Mm)
+	panel := laminate.Panel{Length: 500 * units.Mm, Width: 500 * units.Mm, Skin: laminate.Laminate{Plies: []laminate.Ply{plate}}}
+	r, err := panel.Press(laminate.PanelLoad{Pressure: 5 * units.KPa})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.2f mm\n", r.Deflection/units.Mm)
+	// Output: 1.39 mm
 }

@@ -50,3 +50,10 @@ func ExampleSurvey() {
 	fmt.Printf("%s: class %.0f, %.1f %% used\n", worst.Name, worst.Class.Class, worst.Utilisation/units.Percent)
 	// Output: mast: class 1, 22.2 % used
 }
+
+// A floor of 4 m that may bend by a three-hundredth of it.
+func ExampleDeflectionLimit() {
+	l := member.DeflectionLimit{What: "floor", Share: 300}
+	fmt.Printf("%.1f mm\n", l.Allowed(4*units.M)/units.Mm)
+	// Output: 13.3 mm
+}

@@ -36,3 +36,10 @@ func ExampleSteel() {
 	// EN 10219-1: fy 355 MPa, fu 470 MPa
 	// EN 1993-1-1: fy 355 MPa, fu 510 MPa
 }
+
+// A flat bar of 100 mm by 10 mm: I is 10·100³/12 mm⁴, its radius 100/√12 mm.
+func ExampleSection() {
+	bar := section.Flat(100*units.Mm, 10*units.Mm)
+	fmt.Printf("%.1f cm⁴, %.1f mm\n", bar.Iy/units.Cm4, bar.RadiusY()/units.Mm)
+	// Output: 83.3 cm⁴, 28.9 mm
+}
