@@ -402,3 +402,15 @@ func TestCatchesTogether(t *testing.T) {
 		}
 	}
 }
+
+// The same turntable, stopped at every half second of its ride: the worst is as far,
+// since it turns evenly.
+func ExampleChain_Search() {
+	worst, err := chain(1).Search(spin, stopping.Fault{}, 500*units.Ms)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%s %s: %.1f°\n", worst.Axis[0], worst.Way[0], worst.Angle[0]/units.Deg)
+	// Output: yaw rising: 27.5°
+}
