@@ -16,8 +16,14 @@ var banned = []struct{ from, to, why string }{
 	{"stdlib/...", "cmd/...", "nothing depends on the command"},
 	{"runner/document", "runner/...", "the document is a leaf that runner and render share"},
 	{"runner/document", "stdlib/...", "the document knows Markdown, not units"},
-	{"runner/check", "runner/lower", "data flows from check to lower"},
-	{"runner/check", "runner/engine", "data flows from check to engine"},
+	{"runner/check/...", "runner/lower/...", "data flows from check to lower"},
+	{"runner/check/...", "runner/engine", "data flows from check to engine"},
+	{"runner/check/tree", "runner/check/owner", "the tree is what is checked"},
+	{"runner/check/tree", "runner/check/dimension", "the tree is what is checked"},
+	{"runner/check/tree", "runner/check/graph", "the tree is what is checked"},
+	{"runner/check/owner", "runner/check/dimension", "what belongs to which cell does not hang on units"},
+	{"runner/check/dimension", "runner/check/owner", "what has which unit does not hang on cells"},
+	{"runner/check/graph", "runner/check/dimension", "what rests on what does not hang on units"},
 	{"runner/lower", "runner/engine", "data flows from lower to engine"},
 	{"runner/outcome", "runner/engine", "an outcome is plain data"},
 	{"runner/...", "render/...", "a run does not know how it is shown"},
@@ -44,7 +50,7 @@ var banned = []struct{ from, to, why string }{
 	{"render/...", "render/sample", "the sample is for tests"},
 	{"cmd/...", "render/sample", "the sample is for tests"},
 	{"render/...", "github.com/traefik/yaegi/...", "the renderer never sees the interpreter"},
-	{"runner/check", "github.com/traefik/yaegi/...", "checking needs no interpreter"},
+	{"runner/check/...", "github.com/traefik/yaegi/...", "checking needs no interpreter"},
 }
 
 // Every package keeps to the one-way flow, through all that it imports.

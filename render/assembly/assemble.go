@@ -19,6 +19,9 @@ import (
 	"tautline/render/report"
 	"tautline/render/working"
 	"tautline/runner/check"
+	"tautline/runner/check/graph"
+	"tautline/runner/check/owner"
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 	"tautline/runner/outcome"
 	"tautline/stdlib/sheet"
@@ -64,7 +67,7 @@ func newAssembler(d *Draft, out *outcome.Outcome) *assembler {
 type assembler struct {
 	*working.Typesetter
 	draft    *Draft
-	graph    *check.Graph
+	graph    *graph.Graph
 	entries  map[int][]*sheet.Entry // by the statement that put them
 	report   *report.Report
 	cellOut  *report.Cell
@@ -103,7 +106,7 @@ func (a *assembler) joins(code *report.Code) bool {
 }
 
 // cell makes what stands at the place of one cell.
-func (a *assembler) cell(i int, c *check.Cell) {
+func (a *assembler) cell(i int, c *tree.Cell) {
 	a.cellOut = &report.Cell{Line: c.Source.Start.Line + 1}
 	a.report.Cells = append(a.report.Cells, a.cellOut)
 	switch a.Out.Cells[i] {
@@ -137,7 +140,7 @@ func (a *assembler) faults(r document.Range) {
 }
 
 // sites lists the numbers of the statements in a step.
-func (a *assembler) sites(s *check.Step) []int {
+func (a *assembler) sites(s *tree.Step) []int {
 	var numbers []int
 	visit := func(n ast.Node) bool {
 		if stmt, ok := n.(ast.Stmt); ok {
@@ -153,9 +156,9 @@ func (a *assembler) sites(s *check.Step) []int {
 }
 
 // step makes the lines or the code of a step; what it put on the sheet follows.
-func (a *assembler) step(s *check.Step) {
+func (a *assembler) step(s *tree.Step) {
 	switch s.Kind {
-	case check.StepAssign:
+	case tree.StepAssign:
 		if a.isBuilding(s) {
 			code := &report.Code{Text: s.Text, Line: s.Range.Start.Line}
 			for _, n := range s.Names {
@@ -165,21 +168,21 @@ func (a *assembler) step(s *check.Step) {
 			return
 		}
 		a.lines(s)
-	case check.StepCode, check.StepDeclare:
+	case tree.StepCode, tree.StepDeclare:
 		a.add(&report.Code{Text: s.Text, Line: s.Range.Start.Line})
-	case check.StepComment:
+	case tree.StepComment:
 		a.add(&report.Comment{Text: s.Text})
 	}
 }
 
 // isBuilding reports whether an assignment makes something of the library that
 // the cell goes on to build on, or a part of it: a reader wants the code.
-func (a *assembler) isBuilding(s *check.Step) bool {
+func (a *assembler) isBuilding(s *tree.Step) bool {
 	if len(s.Names) != 1 {
 		return false
 	}
 	n := s.Names[0]
-	if call := a.Calls(working.SetFrom(n)); call != nil && a.Plan.Builds(call) {
+	if call := a.Calls(working.SetFrom(n)); call != nil && owner.Builds(a.Plan.Tree, call) {
 		return true
 	}
 	ptr, ok := n.Object.Type().Underlying().(*types.Pointer)
@@ -356,7 +359,7 @@ func (a *assembler) use(source, what string) {
 }
 
 // gatherSources notes the sources of the library functions that a step calls.
-func (a *assembler) gatherSources(s *check.Step) {
+func (a *assembler) gatherSources(s *tree.Step) {
 	visit := func(n ast.Node) bool {
 		if call, ok := n.(*ast.CallExpr); ok {
 			f, name := a.Documented(call)
@@ -374,8 +377,8 @@ func (a *assembler) gatherSources(s *check.Step) {
 }
 
 // anchor is where the report shows a step: its line, else nowhere.
-func (a *assembler) anchor(s *check.Step) string {
-	if s.Kind == check.StepAssign && len(s.Names) > 0 {
+func (a *assembler) anchor(s *tree.Step) string {
+	if s.Kind == tree.StepAssign && len(s.Names) > 0 {
 		return report.LineID(s.Names[0].Ident)
 	}
 	return ""

@@ -9,6 +9,7 @@ import (
 	"tautline/render/report"
 	"tautline/render/working"
 	"tautline/runner/check"
+	"tautline/runner/check/graph"
 	"tautline/runner/document"
 	"tautline/runner/outcome"
 	"tautline/stdlib/quantity"
@@ -24,7 +25,7 @@ import (
 type Draft struct {
 	plan     *check.Plan
 	bare     *working.Typesetter // without an outcome
-	graph    *check.Graph
+	graph    *graph.Graph
 	formulas map[ast.Expr]worked
 
 	mu      sync.Mutex

@@ -9,13 +9,14 @@ import (
 	"tautline/render/mathml"
 	"tautline/render/report"
 	"tautline/render/working"
-	"tautline/runner/check"
+	"tautline/runner/check/dimension"
+	"tautline/runner/check/tree"
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
 )
 
 // lines makes the calculation lines of an assignment.
-func (a *assembler) lines(s *check.Step) {
+func (a *assembler) lines(s *tree.Step) {
 	for i, n := range s.Names {
 		line := &report.Line{ID: report.LineID(n.Ident), Line: s.Range.Start.Line, Symbol: working.Whole(mathml.Set(ast.NewIdent(n.Ident), a.Symbols))}
 		if i == len(s.Names)-1 {
@@ -26,7 +27,7 @@ func (a *assembler) lines(s *check.Step) {
 }
 
 // fill completes the line of a name set from e, which may be nil.
-func (a *assembler) fill(line *report.Line, n *check.Name, e ast.Expr) {
+func (a *assembler) fill(line *report.Line, n *tree.Name, e ast.Expr) {
 	v, isSet := a.NameValue(n)
 	m := a.Plan.ObjectMeasure(n.Object)
 	unit := a.UnitFor(n, m, v)
@@ -90,7 +91,7 @@ func nested(e ast.Expr) bool {
 }
 
 // given completes the line of a number that the designer chose.
-func (a *assembler) given(line *report.Line, n *check.Name, v sheet.Value, unit quantity.Unit, m check.Measure) {
+func (a *assembler) given(line *report.Line, n *tree.Name, v sheet.Value, unit quantity.Unit, m dimension.Measure) {
 	number := float64(v.Number)
 	line.Given = true
 	line.Caveat = caveat(number, m)
@@ -124,7 +125,7 @@ func (a *assembler) given(line *report.Line, n *check.Name, v sheet.Value, unit 
 
 // fields shows the fields of a struct that a call returned, or that statements after
 // it filled, as lines of their own, folded away when there are many, and its warnings as cautions.
-func (a *assembler) fields(n *check.Name, v sheet.Value) {
+func (a *assembler) fields(n *tree.Name, v sheet.Value) {
 	st, ok := working.StructOf(n.Object.Type())
 	if !ok || v.Kind != sheet.KindStruct || a.isLiteral(n) && !n.Changed {
 		return
@@ -165,7 +166,7 @@ func (a *assembler) fields(n *check.Name, v sheet.Value) {
 
 // isLiteral reports whether a name is set from a struct literal, which shows
 // its fields by itself.
-func (a *assembler) isLiteral(n *check.Name) bool {
+func (a *assembler) isLiteral(n *tree.Name) bool {
 	_, ok := n.Value.(*ast.CompositeLit)
 	return ok
 }

@@ -8,7 +8,7 @@ import (
 	"tautline/render/chart"
 	"tautline/render/drawing"
 	"tautline/render/report"
-	"tautline/runner/check"
+	"tautline/runner/check/dimension"
 	"tautline/runner/document"
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
@@ -54,7 +54,7 @@ type axis struct {
 	a       *assembler
 	label   string
 	alias   sheet.Alias // of what the library draws; may be empty
-	measure check.Measure
+	measure dimension.Measure
 	unit    quantity.Unit
 	fixed   bool // by the title block
 	values  []float64
@@ -200,7 +200,7 @@ func plain(vs []sheet.Float) []float64 {
 }
 
 // caveat says what is wrong with a number, if anything.
-func caveat(v float64, m check.Measure) string {
+func caveat(v float64, m dimension.Measure) string {
 	switch {
 	case math.IsNaN(v):
 		return "not a number"

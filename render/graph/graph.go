@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"tautline/runner/check"
+	"tautline/runner/check/graph"
 )
 
 // A graph is drawn in columns: what rests on nothing at the left, a name right
@@ -26,7 +26,7 @@ const (
 )
 
 type graphNode struct {
-	*check.Node
+	*graph.Node
 	column     int
 	x, y       float64 // of the middle of the left side
 	width      float64
@@ -35,7 +35,7 @@ type graphNode struct {
 
 // SVG draws what the names and checks of a notebook rest on, as an SVG file
 // of its own. The same graph gives the same bytes.
-func SVG(g *check.Graph) []byte {
+func SVG(g *graph.Graph) []byte {
 	nodes, columns := layers(g)
 	order(columns, nodes)
 	width, height := place(columns)
@@ -60,7 +60,7 @@ func SVG(g *check.Graph) []byte {
 	return []byte(b.String())
 }
 
-var graphClass = map[check.NodeKind]string{check.NodeGiven: "given", check.NodeValue: "value", check.NodeCheck: "check"}
+var graphClass = map[graph.Kind]string{graph.Given: "given", graph.Value: "value", graph.Check: "check"}
 
 const graphStyle = `<style>
 svg { font: 12px system-ui, sans-serif; background: #fffffb; }
@@ -80,8 +80,8 @@ text { fill: #eceae4; }
 `
 
 // layers puts each node in the column after the last of what it reads.
-func layers(g *check.Graph) (map[*check.Node]*graphNode, [][]*graphNode) {
-	nodes := map[*check.Node]*graphNode{}
+func layers(g *graph.Graph) (map[*graph.Node]*graphNode, [][]*graphNode) {
+	nodes := map[*graph.Node]*graphNode{}
 	var columns [][]*graphNode
 	for _, n := range g.Nodes { // in the order of the source, so what it reads stands before
 		p := &graphNode{Node: n, width: graphLetter*float64(utf8.RuneCountInString(n.Label)) + 12}
@@ -101,8 +101,8 @@ func layers(g *check.Graph) (map[*check.Node]*graphNode, [][]*graphNode) {
 
 // order sorts each column by the mean row of what its nodes read, a few times
 // over.
-func order(columns [][]*graphNode, nodes map[*check.Node]*graphNode) {
-	row := map[*check.Node]float64{}
+func order(columns [][]*graphNode, nodes map[*graph.Node]*graphNode) {
+	row := map[*graph.Node]float64{}
 	for _, column := range columns {
 		for i, p := range column {
 			row[p.Node] = float64(i)

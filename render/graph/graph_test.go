@@ -8,17 +8,17 @@ import (
 	"strconv"
 	"testing"
 
-	"tautline/runner/check"
+	"tautline/runner/check/graph"
 )
 
 // A drawn graph is well-formed, escapes its labels and has each name right of
 // what it reads.
 func TestGraphSVG(t *testing.T) {
-	a := &check.Node{Label: "a", Kind: check.NodeGiven}
-	b := &check.Node{Label: "b<&>", Uses: []*check.Node{a}}
-	c := &check.Node{Label: "holds", Kind: check.NodeCheck, Uses: []*check.Node{a, b}}
-	svg := SVG(&check.Graph{Nodes: []*check.Node{a, b, c}})
-	if !bytes.Equal(svg, SVG(&check.Graph{Nodes: []*check.Node{a, b, c}})) {
+	a := &graph.Node{Label: "a", Kind: graph.Given}
+	b := &graph.Node{Label: "b<&>", Uses: []*graph.Node{a}}
+	c := &graph.Node{Label: "holds", Kind: graph.Check, Uses: []*graph.Node{a, b}}
+	svg := SVG(&graph.Graph{Nodes: []*graph.Node{a, b, c}})
+	if !bytes.Equal(svg, SVG(&graph.Graph{Nodes: []*graph.Node{a, b, c}})) {
 		t.Error("the same graph gave other bytes")
 	}
 	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
@@ -40,7 +40,7 @@ func TestGraphSVG(t *testing.T) {
 	if lines := bytes.Count(svg, []byte("<path")); len(boxes) != 3 || lines != 3 {
 		t.Errorf("got %d boxes and %d lines, want 3 and 3", len(boxes), lines)
 	}
-	if empty := SVG(&check.Graph{}); !bytes.Contains(empty, []byte("</svg>")) {
+	if empty := SVG(&graph.Graph{}); !bytes.Contains(empty, []byte("</svg>")) {
 		t.Errorf("an empty graph: got %s", empty)
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"go/ast"
 	"strings"
 
-	"tautline/runner/check"
+	"tautline/runner/check/tree"
 	"tautline/runner/library"
 )
 
@@ -17,7 +17,7 @@ func (ts *Typesetter) Documented(call *ast.CallExpr) (library.Func, string) {
 	}
 	name := f.Name()
 	if recv := f.Signature().Recv(); recv != nil {
-		name = check.TypeName(recv.Type()) + "." + name
+		name = tree.TypeName(recv.Type()) + "." + name
 	}
 	doc, _ := library.Doc(f.Pkg().Path(), name)
 	return doc, f.Pkg().Name() + "." + name
@@ -25,7 +25,7 @@ func (ts *Typesetter) Documented(call *ast.CallExpr) (library.Func, string) {
 
 // SetFrom is the expression that a name is set from; nil for the second and
 // later results of one call, whose formula stands already.
-func SetFrom(n *check.Name) ast.Expr {
+func SetFrom(n *tree.Name) ast.Expr {
 	if n.Value == nil && n.Step.Names[0] == n {
 		return callOf(n.Step.Stmt)
 	}

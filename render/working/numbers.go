@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"tautline/render/mathml"
-	"tautline/runner/check"
+	"tautline/runner/check/dimension"
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
 )
@@ -79,9 +79,9 @@ func (ts *Typesetter) value(e ast.Expr) (sheet.Value, quantity.Unit, bool) {
 
 // lookup finds the value, type and measure of an expression made of a
 // top-level name, fields and constant indices.
-func (ts *Typesetter) lookup(e ast.Expr) (sheet.Value, types.Type, check.Measure, bool) {
-	none := func() (sheet.Value, types.Type, check.Measure, bool) {
-		return sheet.Value{}, nil, check.Measure{}, false
+func (ts *Typesetter) lookup(e ast.Expr) (sheet.Value, types.Type, dimension.Measure, bool) {
+	none := func() (sheet.Value, types.Type, dimension.Measure, bool) {
+		return sheet.Value{}, nil, dimension.Measure{}, false
 	}
 	switch e := e.(type) {
 	case *ast.ParenExpr:

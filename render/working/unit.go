@@ -3,7 +3,8 @@ package working
 import (
 	"go/ast"
 
-	"tautline/runner/check"
+	"tautline/runner/check/dimension"
+	"tautline/runner/check/tree"
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
 )
@@ -12,7 +13,7 @@ import (
 // args describes: what the notebook prefers for a name among them, else what
 // suits the largest value.
 func (ts *Typesetter) UnitOf(args []ast.Expr, vs ...float64) quantity.Unit {
-	var best check.Measure
+	var best dimension.Measure
 	for _, e := range args {
 		m := ts.Plan.Measure(e)
 		if id, ok := ast.Unparen(e).(*ast.Ident); ok && m.Known {
@@ -28,7 +29,7 @@ func (ts *Typesetter) UnitOf(args []ast.Expr, vs ...float64) quantity.Unit {
 }
 
 // Preferred is the unit that the title block sets for a name.
-func (ts *Typesetter) Preferred(name string, m check.Measure) (quantity.Unit, bool) {
+func (ts *Typesetter) Preferred(name string, m dimension.Measure) (quantity.Unit, bool) {
 	symbol, ok := ts.Plan.Notebook.Title.Units[name]
 	if !ok {
 		return quantity.Unit{}, false
@@ -39,7 +40,7 @@ func (ts *Typesetter) Preferred(name string, m check.Measure) (quantity.Unit, bo
 
 // UnitFor is the unit of a name: what the notebook prefers, what the designer
 // wrote in a given, else what suits the value.
-func (ts *Typesetter) UnitFor(n *check.Name, m check.Measure, v sheet.Value) quantity.Unit {
+func (ts *Typesetter) UnitFor(n *tree.Name, m dimension.Measure, v sheet.Value) quantity.Unit {
 	if u, ok := ts.Preferred(n.Ident, m); ok {
 		return u
 	}

@@ -9,7 +9,7 @@ import (
 	"unicode/utf8"
 
 	"tautline/render/mathml"
-	"tautline/runner/check"
+	"tautline/runner/check/tree"
 	"tautline/stdlib/quantity"
 	"tautline/stdlib/sheet"
 )
@@ -116,7 +116,7 @@ func listText(v sheet.Value, u quantity.Unit) string {
 }
 
 // NameValue is the value that a run gave a name.
-func (ts *Typesetter) NameValue(n *check.Name) (sheet.Value, bool) {
+func (ts *Typesetter) NameValue(n *tree.Name) (sheet.Value, bool) {
 	if c, ok := n.Object.(*types.Const); ok {
 		return constantValue(c), true
 	}

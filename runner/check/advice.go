@@ -5,6 +5,7 @@ import (
 	"go/ast"
 	"go/types"
 
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 )
 
@@ -18,7 +19,7 @@ func (p *Plan) advice() []document.Diagnostic {
 	}
 	var diags []document.Diagnostic
 	warn := func(r document.Range, hint, format string, args ...any) *document.Diagnostic {
-		d := p.errorAt(r, fmt.Sprintf(format, args...), hint)
+		d := p.ErrorAt(r, fmt.Sprintf(format, args...), hint)
 		d.Severity = document.Warning
 		diags = append(diags, d)
 		return &diags[len(diags)-1]
@@ -54,7 +55,7 @@ func holdsNumbers(t types.Type) bool {
 	if s, ok := t.Underlying().(*types.Slice); ok {
 		t = s.Elem()
 	}
-	return isNumeric(t)
+	return tree.IsNumeric(t)
 }
 
 // whyUnknown names the innermost part of an expression whose dimension is
@@ -72,7 +73,7 @@ func (p *Plan) whyUnknown(e ast.Expr) string {
 	if part == nil {
 		return ""
 	}
-	return ": that of " + p.oneLine(part) + " cannot be inferred"
+	return ": that of " + p.OneLine(part) + " cannot be inferred"
 }
 
 func isVariable(o types.Object) bool {
@@ -89,7 +90,7 @@ func (p *Plan) adviseCheck(call *ast.CallExpr, diags *[]document.Diagnostic, war
 	name, _ := p.SheetCall(call)
 	if name == "Holds" {
 		if p.restsOnNothing(call.Args[1]) {
-			*diags = append(*diags, p.errorAt(p.Range(call.Args[1]), "this check cannot fail: its condition rests on no value of the notebook",
+			*diags = append(*diags, p.ErrorAt(p.Range(call.Args[1]), "this check cannot fail: its condition rests on no value of the notebook",
 				"check something that the notebook computes"))
 		}
 		return
@@ -104,10 +105,10 @@ func (p *Plan) adviseCheck(call *ast.CallExpr, diags *[]document.Diagnostic, war
 		limit := call.Args[i]
 		switch {
 		case p.sameValue(demand, limit):
-			*diags = append(*diags, p.errorAt(p.Range(limit), "this check cannot fail: it compares a value with itself",
+			*diags = append(*diags, p.ErrorAt(p.Range(limit), "this check cannot fail: it compares a value with itself",
 				"compare it with what limits it"))
 		case p.restsOnNothing(limit) && p.restsOnNothing(demand):
-			*diags = append(*diags, p.errorAt(p.Range(call), "this check cannot fail: both of its numbers are written in it",
+			*diags = append(*diags, p.ErrorAt(p.Range(call), "this check cannot fail: both of its numbers are written in it",
 				"check something that the notebook computes"))
 			return
 		case p.restsOnNothing(limit) && !source:

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"tautline/runner/document"
+	"tautline/runner/library"
 )
 
 // The corpus is notebooks that say, in comments, what the checker must find in
@@ -77,7 +78,7 @@ func expectations(t *testing.T, src string) []expectation {
 			offset, _ := strconv.Atoi(m[1])
 			e := expectation{line: i + 1 + offset, part: strings.TrimSpace(m[2]), message: unquote(m[3])}
 			if m[4] != "" {
-				e.hint = strings.ReplaceAll(unquote(m[4]), "{packages}", strings.Join(packageNames(), ", "))
+				e.hint = strings.ReplaceAll(unquote(m[4]), "{packages}", packageNames())
 			}
 			for _, n := range notePattern.FindAllStringSubmatch(m[5], -1) {
 				offset, _ := strconv.Atoi(n[1])
@@ -87,6 +88,15 @@ func expectations(t *testing.T, src string) []expectation {
 		}
 	}
 	return all
+}
+
+// packageNames lists what cells can import, as a hint does.
+func packageNames() string {
+	var names []string
+	for _, pkg := range library.Packages() {
+		names = append(names, pkg.Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 // meets compares a diagnostic with an expectation; lines are those of the
@@ -264,4 +274,9 @@ func (p *Plan) expectKinds(t *testing.T, line int, want []string) {
 	if strings.Join(got, ", ") != strings.Join(want, ", ") {
 		t.Errorf("line %d: got %q, want %q", line, got, want)
 	}
+}
+
+// source is a notebook of the given cells.
+func source(cells ...string) string {
+	return "---\ntitle: test\n---\n\n```go\n" + strings.Join(cells, "```\n\n```go\n") + "```\n"
 }

@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"tautline/runner/check"
+	"tautline/runner/check/tree"
 	"tautline/runner/library"
 )
 
@@ -23,7 +24,7 @@ import (
 // prints after each the values that it set, and at the end everything put on
 // the sheet. It reads data files from the folder it runs in.
 func Program(plan *check.Plan) ([]byte, error) {
-	w := &writer{plan: plan, packages: map[string]bool{check.SheetPath: true}}
+	w := &writer{plan: plan, packages: map[string]bool{tree.SheetPath: true}}
 	w.findPackages()
 	w.variables()
 	for _, c := range plan.Cells {
@@ -103,12 +104,12 @@ func plainType(t types.Type) types.Type {
 	}
 }
 
-func (w *writer) cell(c *check.Cell) {
+func (w *writer) cell(c *tree.Cell) {
 	var body strings.Builder
 	for _, s := range c.Steps {
 		text := s.Text
 		switch {
-		case s.Kind == check.StepComment:
+		case s.Kind == tree.StepComment:
 			text = "// " + s.Text
 		case s.Stmt == nil:
 			fmt.Fprintf(&w.body, "\n%s\n", text)
@@ -128,7 +129,7 @@ func (w *writer) cell(c *check.Cell) {
 }
 
 // function is the name of the function for a cell, none that a cell declares.
-func (w *writer) function(c *check.Cell) string {
+func (w *writer) function(c *tree.Cell) string {
 	name := fmt.Sprintf("cell%d", c.Source.Index)
 	for w.declared(name) {
 		name += "_"
@@ -153,7 +154,7 @@ func isConst(s ast.Stmt) bool {
 
 // statement is the text of a top-level statement with definitions turned into
 // assignments.
-func (w *writer) statement(s *check.Step) string {
+func (w *writer) statement(s *tree.Step) string {
 	switch stmt := s.Stmt.(type) {
 	case *ast.AssignStmt:
 		if stmt.Tok == token.DEFINE {
@@ -189,7 +190,7 @@ func (w *writer) main() {
 	w.body.WriteString("sheet.PrintEntries()\n}\n")
 }
 
-func (w *writer) results(c *check.Cell) {
+func (w *writer) results(c *tree.Cell) {
 	var lines strings.Builder
 	for _, n := range c.Names {
 		if _, ok := n.Object.(*types.Var); !ok {

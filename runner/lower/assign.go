@@ -8,7 +8,7 @@ import (
 	"go/types"
 	"strings"
 
-	"tautline/runner/check"
+	"tautline/runner/check/tree"
 )
 
 // assign writes an assignment; several at once go through temporaries.
@@ -45,7 +45,7 @@ func (l *lowerer) single(to, value ast.Expr) {
 }
 
 // given returns the top-level name when e sets one that the designer chose.
-func (l *lowerer) given(e ast.Expr) *check.Name {
+func (l *lowerer) given(e ast.Expr) *tree.Name {
 	id, ok := e.(*ast.Ident)
 	if !ok {
 		return nil
@@ -59,7 +59,7 @@ func (l *lowerer) given(e ast.Expr) *check.Name {
 
 // chosen writes the value of a given with its number in a variable of its own,
 // so that a study can run the same program with another.
-func (l *lowerer) chosen(n *check.Name, value ast.Expr) string {
+func (l *lowerer) chosen(n *tree.Name, value ast.Expr) string {
 	if v := l.info.Types[value].Value; v != nil {
 		l.givens[n.Ident], _ = constant.Float64Val(v)
 		l.decls = append(l.decls, fmt.Sprintf("var %s float64 = %s\n", GivenVar(n.Ident), l.literal(types.Typ[types.Float64], v)))

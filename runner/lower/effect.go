@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"tautline/runner/check"
+	"tautline/runner/check/tree"
 )
 
 // Go leaves open whether x or f() comes first in `x*2 + f()`. When f changes x,
@@ -50,7 +51,7 @@ func findEffects(p *check.Plan) *effects {
 		case *ast.CallExpr:
 			called[ast.Unparen(n.Fun)] = true
 		case *ast.UnaryExpr:
-			if id := check.Root(n.X); n.Op == token.AND && id != nil {
+			if id := tree.Root(n.X); n.Op == token.AND && id != nil {
 				f.addressed[p.Info.Uses[id]] = true
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tautline/runner/check"
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 	"tautline/runner/library"
 )
@@ -111,8 +112,8 @@ func (l *lowerer) capture(indent int, write func()) string {
 }
 
 // cell writes the declarations and the function of one cell.
-func (l *lowerer) cell(c *check.Cell) Cell {
-	cell := Cell{Func: check.CellFunc(c.Source.Index), Range: c.Source.Span()}
+func (l *lowerer) cell(c *tree.Cell) Cell {
+	cell := Cell{Func: tree.CellFunc(c.Source.Index), Range: c.Source.Span()}
 	for _, d := range c.Types {
 		for _, s := range d.Specs {
 			spec := s.(*ast.TypeSpec)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tautline/runner/check"
+	"tautline/runner/check/dimension"
 	"tautline/stdlib/sheet"
 )
 
@@ -20,7 +21,7 @@ func (w *flattener) add(v Value) { w.name.Values = append(w.name.Values, v) }
 
 // value lists what v holds under a path. own reports that the notebook itself says
 // what kind of quantity it is, so that an unknown dimension is the notebook's.
-func (w *flattener) value(path string, v sheet.Value, t types.Type, m check.Measure, own bool) {
+func (w *flattener) value(path string, v sheet.Value, t types.Type, m dimension.Measure, own bool) {
 	switch v.Kind {
 	case sheet.KindNumber:
 		out := measured(path, t, m, own)
@@ -40,7 +41,7 @@ func (w *flattener) value(path string, v sheet.Value, t types.Type, m check.Meas
 }
 
 // measured is a value with the dimension of a measure.
-func measured(path string, t types.Type, m check.Measure, own bool) Value {
+func measured(path string, t types.Type, m dimension.Measure, own bool) Value {
 	out := Value{Path: path, Dimension: unknown}
 	switch {
 	case m.Known:
@@ -96,7 +97,7 @@ func structOf(t types.Type) (*types.Struct, bool) {
 }
 
 // list lists a list: numbers in one value, anything else element by element.
-func (w *flattener) list(path string, v sheet.Value, t types.Type, m check.Measure, own bool) {
+func (w *flattener) list(path string, v sheet.Value, t types.Type, m dimension.Measure, own bool) {
 	left := v.Len - len(v.Items)
 	if t != nil {
 		if of, ok := t.Underlying().(*types.Map); ok {
@@ -138,7 +139,7 @@ const between = ";"
 // columns lists the elements of a list that hold the same kinds of things as the
 // first, one value for each kind: "pieces[].Width" has the widths of all. It
 // returns how many elements those are.
-func (w *flattener) columns(path string, items []sheet.Value, elem types.Type, m check.Measure, own bool) (columns []Value, alike int) {
+func (w *flattener) columns(path string, items []sheet.Value, elem types.Type, m dimension.Measure, own bool) (columns []Value, alike int) {
 	parts := make([][]string, 0) // by column, what each element holds
 	for _, item := range items {
 		one := flattener{plan: w.plan, name: &Name{}}

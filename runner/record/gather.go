@@ -15,6 +15,8 @@ import (
 
 	"tautline/runner"
 	"tautline/runner/check"
+	"tautline/runner/check/graph"
+	"tautline/runner/check/tree"
 	"tautline/runner/library"
 	"tautline/runner/record/canonical"
 	"tautline/runner/trial"
@@ -80,17 +82,17 @@ func Digest(text []byte) string {
 }
 
 func (g *gatherer) names() {
-	graph := map[string]*check.Node{}
+	nodes := map[string]*graph.Node{}
 	for _, n := range g.plan.Graph().Nodes {
-		if n.Kind != check.NodeCheck {
-			graph[n.Label] = n
+		if n.Kind != graph.Check {
+			nodes[n.Label] = n
 		}
 	}
 	calls := g.calls()
 	for _, c := range g.plan.Cells {
 		for _, n := range c.Names {
 			name := Name{Name: n.Ident, Line: n.Range.Start.Line, Given: n.Given, Calls: slices.Sorted(maps.Keys(calls[n.Ident]))}
-			if node := graph[n.Ident]; node != nil {
+			if node := nodes[n.Ident]; node != nil {
 				for _, u := range node.Uses {
 					name.Uses = append(name.Uses, u.Label)
 				}
@@ -118,7 +120,7 @@ func (g *gatherer) calls() map[string]map[string]bool {
 		for _, s := range c.Steps {
 			targets := s.Names
 			if len(targets) == 0 {
-				targets = slices.DeleteFunc(slices.Clone(c.Names), func(n *check.Name) bool { return !n.Changed })
+				targets = slices.DeleteFunc(slices.Clone(c.Names), func(n *tree.Name) bool { return !n.Changed })
 			}
 			if len(targets) == 0 {
 				continue
@@ -150,16 +152,16 @@ func (g *gatherer) libraryCalls(s interface{ Inspect(func(ast.Node) bool) }, bod
 		}
 		if body := bodies[obj]; body != nil && !seen[obj] {
 			seen[obj] = true
-			g.libraryCalls(tree{body}, bodies, seen, found)
+			g.libraryCalls(syntax{body}, bodies, seen, found)
 		}
 		return true
 	})
 }
 
-// tree is a syntax tree that can be inspected as a step can.
-type tree struct{ ast.Node }
+// syntax is a syntax tree that can be inspected as a step can.
+type syntax struct{ ast.Node }
 
-func (t tree) Inspect(f func(ast.Node) bool) { ast.Inspect(t.Node, f) }
+func (s syntax) Inspect(f func(ast.Node) bool) { ast.Inspect(s.Node, f) }
 
 // libraryName names a function, method or constant of the library, such as
 // "fabric.Torus.InnerEquator"; "" for anything else.
@@ -170,7 +172,7 @@ func libraryName(obj types.Object) string {
 	switch obj := obj.(type) {
 	case *types.Func:
 		if recv := obj.Signature().Recv(); recv != nil {
-			return obj.Pkg().Name() + "." + check.TypeName(recv.Type()) + "." + obj.Name()
+			return obj.Pkg().Name() + "." + tree.TypeName(recv.Type()) + "." + obj.Name()
 		}
 	case *types.Const:
 	default:

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"tautline/runner/check"
+	"tautline/runner/check/graph"
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 	"tautline/runner/lower"
 	"tautline/runner/outcome"
@@ -16,7 +18,7 @@ import (
 
 // Given returns the given called name, or why no other number can be put in its
 // place and what to do.
-func Given(plan *check.Plan, prog *lower.Program, name string) (*check.Name, error) {
+func Given(plan *check.Plan, prog *lower.Program, name string) (*tree.Name, error) {
 	n := plan.Names[name]
 	if _, ok := prog.Givens[name]; ok && n != nil {
 		return n, nil
@@ -38,12 +40,12 @@ func Given(plan *check.Plan, prog *lower.Program, name string) (*check.Name, err
 	return nil, fmt.Errorf("given %s: it is not set by a statement of its own: write %s := … on its own line", name, name)
 }
 
-func isFloat(n *check.Name) bool {
+func isFloat(n *tree.Name) bool {
 	b, ok := n.Object.Type().Underlying().(*types.Basic)
 	return ok && b.Info()&types.IsFloat != 0
 }
 
-func isConst(n *check.Name) bool {
+func isConst(n *tree.Name) bool {
 	_, ok := n.Object.(*types.Const)
 	return ok
 }
@@ -65,7 +67,7 @@ func givens(plan *check.Plan, prog *lower.Program) []string {
 func restsOn(plan *check.Plan, prog *lower.Program, name string) string {
 	var names []string
 	for _, node := range plan.Graph().Nodes {
-		if node.Label != name || node.Kind == check.NodeCheck {
+		if node.Label != name || node.Kind == graph.Check {
 			continue
 		}
 		for _, root := range node.Roots() {
@@ -93,7 +95,7 @@ func listed(names []string) string {
 }
 
 // Range returns the range in which sheet.Given says that a given may be chosen.
-func Range(plan *check.Plan, out *outcome.Outcome, n *check.Name) (low, high float64, ok bool) {
+func Range(plan *check.Plan, out *outcome.Outcome, n *tree.Name) (low, high float64, ok bool) {
 	for _, e := range stated(plan, out, n) {
 		if e.Given != nil {
 			low, high, ok = float64(e.Given.Low), float64(e.Given.High), true
@@ -103,7 +105,7 @@ func Range(plan *check.Plan, out *outcome.Outcome, n *check.Name) (low, high flo
 }
 
 // stated lists the ranges and tolerances that the value of a name states.
-func stated(plan *check.Plan, out *outcome.Outcome, n *check.Name) []sheet.Entry {
+func stated(plan *check.Plan, out *outcome.Outcome, n *tree.Name) []sheet.Entry {
 	site := plan.Number(n.Step.Stmt)
 	if n.Step.Stmt == nil || site == 0 {
 		return nil

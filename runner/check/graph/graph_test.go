@@ -1,4 +1,4 @@
-package check_test
+package graph_test
 
 import (
 	"testing"

@@ -1,4 +1,13 @@
-package check
+// Package dimension infers what kind of quantity every number of a notebook is.
+//
+//	in := dimension.New(tree)
+//	diags := in.Check()
+//	in.Measure(expression)
+//
+// A walk over the typed tree carries dimensions through every expression, so that
+// a sum of unlike dimensions is an error and each value has a unit to be printed
+// in. What cannot be inferred is unknown, never silently right.
+package dimension
 
 import (
 	"fmt"
@@ -8,11 +17,12 @@ import (
 	"go/types"
 	"slices"
 
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 	"tautline/stdlib/quantity"
 )
 
-// dimensions carries dimensions through the typed tree. A shape is worked out
+// An Inference carries dimensions through a typed tree. A shape is worked out
 // from the syntax, never from the alias that go/types infers: to the compiler
 // p*r is of the type of p.
 //
@@ -20,8 +30,8 @@ import (
 // gets an unknown, which the first use that allows only one dimension binds. A
 // function of plain float64 is walked once; each call then binds the unknowns
 // of its parameters and results anew.
-type dimensions struct {
-	plan    *Plan
+type Inference struct {
+	tree    *tree.Tree
 	objects map[types.Object]*shape
 	shapes  map[ast.Expr]*shape
 	calls   map[*ast.CallExpr][]*shape // all results
@@ -34,38 +44,41 @@ type dimensions struct {
 	diags   []document.Diagnostic
 }
 
-func newDimensions(p *Plan) *dimensions {
-	return &dimensions{plan: p, objects: map[types.Object]*shape{}, shapes: map[ast.Expr]*shape{}, calls: map[*ast.CallExpr][]*shape{},
+// New prepares the inference for a tree; nothing is known before Check.
+func New(t *tree.Tree) *Inference {
+	return &Inference{tree: t, objects: map[types.Object]*shape{}, shapes: map[ast.Expr]*shape{}, calls: map[*ast.CallExpr][]*shape{},
 		bodies: map[types.Object]*ast.FuncDecl{}, funcs: map[types.Object]*signature{}, axes: map[types.Object]*[2]*shape{},
 		met: map[types.Object][]*shape{}}
 }
 
-// check walks every cell: its statements in order, a function where it is first
-// called, and at the end the functions that nothing calls.
-func (d *dimensions) check() []document.Diagnostic {
-	d.bodies = d.plan.functions()
-	for _, c := range d.plan.Cells {
+// Check walks every cell: its statements in order, a function where it is first
+// called, and at the end the functions that nothing calls. Then it looks at the
+// units that the title block gives to names.
+func (d *Inference) Check() []document.Diagnostic {
+	d.bodies = d.tree.Functions()
+	for _, c := range d.tree.Cells {
 		for _, s := range c.Steps {
 			if s.Stmt != nil {
 				d.stmt(s.Stmt)
 			}
 		}
 	}
-	for _, c := range d.plan.Cells {
+	for _, c := range d.tree.Cells {
 		for _, f := range c.Funcs {
-			d.function(d.plan.Info.Defs[f.Name])
+			d.function(d.tree.Info.Defs[f.Name])
 		}
 	}
+	d.titleUnits()
 	return d.diags
 }
 
-func (d *dimensions) report(n ast.Node, hint, format string, args ...any) {
-	d.diags = append(d.diags, d.plan.errorAt(d.plan.Range(n), fmt.Sprintf(format, args...), hint))
+func (d *Inference) report(n ast.Node, hint, format string, args ...any) {
+	d.diags = append(d.diags, d.tree.ErrorAt(d.tree.Range(n), fmt.Sprintf(format, args...), hint))
 }
 
 // function returns the signature of a function of the notebook, walking its
 // body once; a recursive call sees what is known so far.
-func (d *dimensions) function(f types.Object) *signature {
+func (d *Inference) function(f types.Object) *signature {
 	if sig, ok := d.funcs[f]; ok || d.bodies[f] == nil {
 		return sig
 	}
@@ -80,7 +93,7 @@ func (d *dimensions) function(f types.Object) *signature {
 
 // define gives the parameters and results of a function of the notebook their
 // shapes.
-func (d *dimensions) define(t *types.Signature) *signature {
+func (d *Inference) define(t *types.Signature) *signature {
 	take := func(v *types.Var, zero bool) *shape {
 		s := reading{zero: zero, depth: d.depth}.shape(v.Type())
 		d.objects[v] = s
@@ -100,7 +113,7 @@ func (d *dimensions) define(t *types.Signature) *signature {
 	return sig
 }
 
-func (d *dimensions) body(b *ast.BlockStmt, sig *signature) {
+func (d *Inference) body(b *ast.BlockStmt, sig *signature) {
 	outer := d.returns
 	d.returns = sig.results
 	if b != nil {
@@ -110,7 +123,7 @@ func (d *dimensions) body(b *ast.BlockStmt, sig *signature) {
 }
 
 // object is the shape of a variable, constant or field.
-func (d *dimensions) object(o types.Object) *shape {
+func (d *Inference) object(o types.Object) *shape {
 	if s, ok := d.objects[o]; ok {
 		return s
 	}
@@ -136,12 +149,12 @@ func libraryConstant(c *types.Const) *shape {
 }
 
 // anything is a number that fits every dimension until it meets one.
-func (d *dimensions) anything(zero bool) *shape {
+func (d *Inference) anything(zero bool) *shape {
 	return reading{zero: zero, depth: d.depth}.unknown()
 }
 
 // expr is the shape of an expression, worked out once.
-func (d *dimensions) expr(e ast.Expr) *shape {
+func (d *Inference) expr(e ast.Expr) *shape {
 	if e == nil {
 		return nil
 	}
@@ -153,7 +166,7 @@ func (d *dimensions) expr(e ast.Expr) *shape {
 	return s
 }
 
-func (d *dimensions) infer(e ast.Expr) *shape {
+func (d *Inference) infer(e ast.Expr) *shape {
 	switch e := e.(type) {
 	case *ast.BasicLit:
 		return d.literal(e)
@@ -190,7 +203,7 @@ func (d *dimensions) infer(e ast.Expr) *shape {
 	case *ast.CompositeLit:
 		return d.composite(e)
 	case *ast.FuncLit:
-		sig := d.define(d.plan.Info.Types[e].Type.(*types.Signature))
+		sig := d.define(d.tree.Info.Types[e].Type.(*types.Signature))
 		d.body(e.Body, sig)
 		return &shape{fn: sig}
 	}
@@ -199,7 +212,7 @@ func (d *dimensions) infer(e ast.Expr) *shape {
 
 // initial is the shape of what a new variable is set to. A function set so may
 // be called with other dimensions each time.
-func (d *dimensions) initial(e ast.Expr) *shape {
+func (d *Inference) initial(e ast.Expr) *shape {
 	if _, ok := ast.Unparen(e).(*ast.FuncLit); !ok {
 		return d.expr(e)
 	}
@@ -220,8 +233,8 @@ func elemOf(s *shape) *shape {
 }
 
 // literal is a number without a unit; zero fits every dimension.
-func (d *dimensions) literal(lit *ast.BasicLit) *shape {
-	tv := d.plan.Info.Types[lit]
+func (d *Inference) literal(lit *ast.BasicLit) *shape {
+	tv := d.tree.Info.Types[lit]
 	if tv.Value == nil || tv.Value.Kind() != constant.Int && tv.Value.Kind() != constant.Float {
 		return nil
 	}
@@ -232,8 +245,8 @@ func (d *dimensions) literal(lit *ast.BasicLit) *shape {
 }
 
 // ident is the shape of what id names; e is the expression that does.
-func (d *dimensions) ident(id *ast.Ident, e ast.Expr) *shape {
-	o := d.plan.Info.ObjectOf(id)
+func (d *Inference) ident(id *ast.Ident, e ast.Expr) *shape {
+	o := d.tree.Info.ObjectOf(id)
 	switch o := o.(type) {
 	case *types.Func:
 		if sig := d.function(o); sig != nil {
@@ -245,7 +258,7 @@ func (d *dimensions) ident(id *ast.Ident, e ast.Expr) *shape {
 		if s != nil && o.Pkg() != nil && o.Pkg().Path() == "math" && (o.Name() == "MaxFloat64" || o.Name() == "SmallestNonzeroFloat64") {
 			return d.anything(true) // the ends of all numbers, whatever their unit
 		}
-		if v := d.plan.Info.Types[e].Value; s != nil && v != nil && s.dim.lone() != nil && v.Kind() != constant.String {
+		if v := d.tree.Info.Types[e].Value; s != nil && v != nil && s.dim.lone() != nil && v.Kind() != constant.String {
 			return d.anything(true) // a constant 0
 		}
 		return s
@@ -259,8 +272,8 @@ func (d *dimensions) ident(id *ast.Ident, e ast.Expr) *shape {
 	return nil
 }
 
-func (d *dimensions) selector(e *ast.SelectorExpr) *shape {
-	sel := d.plan.Info.Selections[e]
+func (d *Inference) selector(e *ast.SelectorExpr) *shape {
+	sel := d.tree.Info.Selections[e]
 	if sel == nil {
 		return d.ident(e.Sel, e)
 	}
@@ -285,15 +298,19 @@ func (d *dimensions) selector(e *ast.SelectorExpr) *shape {
 }
 
 // meet remembers the shape that a field has in one value.
-func (d *dimensions) meet(field types.Object, s *shape) {
+func (d *Inference) meet(field types.Object, s *shape) {
 	if !slices.Contains(d.met[field], s) {
 		d.met[field] = append(d.met[field], s)
 	}
 }
 
-// measure is what kind of quantity a variable, constant or field holds. A field
+// Measure returns what kind of quantity a numeric expression is, or the
+// elements of a list of numbers.
+func (d *Inference) Measure(e ast.Expr) Measure { return d.expr(e).measure() }
+
+// ObjectMeasure is Measure for a variable, constant or struct field. A field
 // that holds different ones in different values is unknown.
-func (d *dimensions) measure(o types.Object) Measure {
+func (d *Inference) ObjectMeasure(o types.Object) Measure {
 	if len(d.met[o]) == 0 {
 		return d.object(o).measure()
 	}
@@ -306,7 +323,7 @@ func (d *dimensions) measure(o types.Object) Measure {
 	return m
 }
 
-func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
+func (d *Inference) binary(e *ast.BinaryExpr) *shape {
 	x, y := d.expr(e.X), d.expr(e.Y)
 	switch e.Op {
 	case token.MUL, token.QUO:
@@ -337,14 +354,14 @@ func (d *dimensions) binary(e *ast.BinaryExpr) *shape {
 
 // settle makes a constant zero in a product a pure number: 0*units.M is a
 // length.
-func (d *dimensions) settle(e ast.Expr, s *shape) {
-	if d.plan.Info.Types[e].Value != nil && s != nil && s.dim.lone() != nil {
+func (d *Inference) settle(e ast.Expr, s *shape) {
+	if d.tree.Info.Types[e].Value != nil && s != nil && s.dim.lone() != nil {
 		equate(s.dim, term{})
 	}
 }
 
 // agree is agrees that remembers at as what bound the unknowns in a and b.
-func (d *dimensions) agree(a, b *shape, at ast.Node) bool {
+func (d *Inference) agree(a, b *shape, at ast.Node) bool {
 	open := [...]*unknown{a.open(), b.open()}
 	ok := agrees(a, b)
 	for _, u := range open {
@@ -357,7 +374,7 @@ func (d *dimensions) agree(a, b *shape, at ast.Node) bool {
 
 // same checks that x and y are of one dimension and returns its shape, nil for
 // what are no numbers.
-func (d *dimensions) same(at ast.Node, x, y ast.Expr, format string) *shape {
+func (d *Inference) same(at ast.Node, x, y ast.Expr, format string) *shape {
 	a, b := d.expr(x), d.expr(y)
 	if a == nil || b == nil || a.scalar() != a || b.scalar() != b {
 		return nil

@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"fmt"
@@ -8,7 +8,7 @@ import (
 )
 
 // stmt walks a statement, giving variables their shapes.
-func (d *dimensions) stmt(s ast.Stmt) {
+func (d *Inference) stmt(s ast.Stmt) {
 	switch s := s.(type) {
 	case *ast.BlockStmt:
 		for _, x := range s.List {
@@ -43,13 +43,13 @@ func (d *dimensions) stmt(s ast.Stmt) {
 	}
 }
 
-func (d *dimensions) optional(s ast.Stmt) {
+func (d *Inference) optional(s ast.Stmt) {
 	if s != nil {
 		d.stmt(s)
 	}
 }
 
-func (d *dimensions) choice(s *ast.SwitchStmt) {
+func (d *Inference) choice(s *ast.SwitchStmt) {
 	d.optional(s.Init)
 	d.expr(s.Tag)
 	for _, c := range s.Body.List {
@@ -65,7 +65,7 @@ func (d *dimensions) choice(s *ast.SwitchStmt) {
 	}
 }
 
-func (d *dimensions) increment(s *ast.IncDecStmt) {
+func (d *Inference) increment(s *ast.IncDecStmt) {
 	x := d.expr(s.X)
 	if x == nil || x.scalar() != x || !x.isAngle() && equate(x.dim, term{}) {
 		return
@@ -74,7 +74,7 @@ func (d *dimensions) increment(s *ast.IncDecStmt) {
 	if !ok {
 		return
 	}
-	text, verb, op := d.plan.oneLine(s.X), "adds the bare number 1 to", "+="
+	text, verb, op := d.tree.OneLine(s.X), "adds the bare number 1 to", "+="
 	if s.Tok == token.DEC {
 		verb, op = "takes the bare number 1 from", "-="
 	}
@@ -86,7 +86,7 @@ func (d *dimensions) increment(s *ast.IncDecStmt) {
 }
 
 // values is the shapes of n values that rhs gives.
-func (d *dimensions) values(rhs []ast.Expr, n int) []*shape {
+func (d *Inference) values(rhs []ast.Expr, n int) []*shape {
 	if len(rhs) == 1 && n > 1 {
 		first := d.expr(rhs[0])
 		if call, ok := ast.Unparen(rhs[0]).(*ast.CallExpr); ok {
@@ -101,7 +101,7 @@ func (d *dimensions) values(rhs []ast.Expr, n int) []*shape {
 	return list
 }
 
-func (d *dimensions) assignment(s *ast.AssignStmt) {
+func (d *Inference) assignment(s *ast.AssignStmt) {
 	if s.Tok != token.ASSIGN && s.Tok != token.DEFINE {
 		d.compound(s)
 		return
@@ -118,40 +118,40 @@ func (d *dimensions) assignment(s *ast.AssignStmt) {
 
 // set gives a new variable the shape of its value, or checks the value against
 // what is assigned to.
-func (d *dimensions) set(l ast.Expr, value ast.Expr, got *shape) {
+func (d *Inference) set(l ast.Expr, value ast.Expr, got *shape) {
 	if id, ok := l.(*ast.Ident); ok {
 		if id.Name == "_" {
 			return
 		}
-		if o := d.plan.Info.Defs[id]; o != nil {
+		if o := d.tree.Info.Defs[id]; o != nil {
 			d.objects[o] = d.start(got, value, o.Type())
 			return
 		}
-		o := d.plan.Info.Uses[id]
+		o := d.tree.Info.Uses[id]
 		delete(d.axes, o) // another figure or rose
 		if s := d.objects[o]; s != nil {
 			d.objects[o] = s.fresh()
 		}
 	}
-	d.assign(d.expr(l), d.plan.oneLine(l), value, got)
+	d.assign(d.expr(l), d.tree.OneLine(l), value, got)
 }
 
 // start is the shape of a variable of a type that is first set to value. It
 // stays a bare number only when value is written as one.
-func (d *dimensions) start(got *shape, value ast.Expr, t types.Type) *shape {
+func (d *Inference) start(got *shape, value ast.Expr, t types.Type) *shape {
 	if got == nil {
 		return reading{zero: true, depth: d.depth}.shape(t)
 	}
-	if b, ok := t.Underlying().(*types.Basic); !ok || b.Info()&types.IsInteger != 0 || d.plan.Info.Types[value].Value == nil {
+	if b, ok := t.Underlying().(*types.Basic); !ok || b.Info()&types.IsInteger != 0 || d.tree.Info.Types[value].Value == nil {
 		return got.fresh()
 	}
 	return got
 }
 
 // compound is x += y and its like.
-func (d *dimensions) compound(s *ast.AssignStmt) {
+func (d *Inference) compound(s *ast.AssignStmt) {
 	l, r := d.expr(s.Lhs[0]), d.expr(s.Rhs[0])
-	text := d.plan.oneLine(s.Lhs[0])
+	text := d.tree.OneLine(s.Lhs[0])
 	switch s.Tok {
 	case token.ADD_ASSIGN, token.SUB_ASSIGN:
 		if l.isTemperature() && r != nil && r.kind() == "TemperatureDifference" {
@@ -163,13 +163,13 @@ func (d *dimensions) compound(s *ast.AssignStmt) {
 			return
 		}
 		dim, _ := r.dimension()
-		d.report(s, "give the product a name of its own", "%s changes its dimension: %s is %s", text, d.plan.oneLine(s.Rhs[0]), noun(dim))
+		d.report(s, "give the product a name of its own", "%s changes its dimension: %s is %s", text, d.tree.OneLine(s.Rhs[0]), noun(dim))
 	}
 }
 
 func (s *shape) isTemperature() bool { return s != nil && s.kind() == "Temperature" }
 
-func (d *dimensions) declaration(g *ast.GenDecl) {
+func (d *Inference) declaration(g *ast.GenDecl) {
 	var before *ast.ValueSpec // what a constant without a value repeats
 	for _, spec := range g.Specs {
 		v, ok := spec.(*ast.ValueSpec)
@@ -183,7 +183,7 @@ func (d *dimensions) declaration(g *ast.GenDecl) {
 		before = from
 		values := d.values(from.Values, len(v.Names))
 		for i, id := range v.Names {
-			o := d.plan.Info.Defs[id]
+			o := d.tree.Info.Defs[id]
 			if o == nil || id.Name == "_" {
 				continue
 			}
@@ -202,12 +202,12 @@ func (d *dimensions) declaration(g *ast.GenDecl) {
 }
 
 // results is the shapes of all results of a call.
-func (d *dimensions) results(call *ast.CallExpr) []*shape {
+func (d *Inference) results(call *ast.CallExpr) []*shape {
 	d.expr(call)
 	return d.calls[call]
 }
 
-func (d *dimensions) result(s *ast.ReturnStmt) {
+func (d *Inference) result(s *ast.ReturnStmt) {
 	values := d.values(s.Results, len(d.returns))
 	for i, got := range values {
 		if i < len(d.returns) {
@@ -220,9 +220,9 @@ func (d *dimensions) result(s *ast.ReturnStmt) {
 	}
 }
 
-func (d *dimensions) rangeOver(s *ast.RangeStmt) {
+func (d *Inference) rangeOver(s *ast.RangeStmt) {
 	x := d.expr(s.X)
-	t := d.plan.Info.Types[s.X].Type
+	t := d.tree.Info.Types[s.X].Type
 	d.loopVariable(s, s.Key, func() *shape {
 		if m, ok := t.Underlying().(*types.Map); ok {
 			return reading{depth: d.depth}.shape(m.Key())
@@ -233,15 +233,15 @@ func (d *dimensions) rangeOver(s *ast.RangeStmt) {
 	d.stmt(s.Body)
 }
 
-func (d *dimensions) loopVariable(s *ast.RangeStmt, e ast.Expr, got *shape) {
+func (d *Inference) loopVariable(s *ast.RangeStmt, e ast.Expr, got *shape) {
 	if e == nil {
 		return
 	}
 	if id, ok := e.(*ast.Ident); ok && s.Tok == token.DEFINE {
-		if o := d.plan.Info.Defs[id]; o != nil {
+		if o := d.tree.Info.Defs[id]; o != nil {
 			d.objects[o] = got.fresh()
 		}
 		return
 	}
-	d.assign(d.expr(e), d.plan.oneLine(e), e, got)
+	d.assign(d.expr(e), d.tree.OneLine(e), e, got)
 }

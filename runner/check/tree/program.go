@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"fmt"
@@ -17,12 +17,11 @@ import (
 // and any function can read it; the other statements stay in one function per
 // cell.
 type program struct {
-	plan    *Plan
-	file    *ast.File
-	imports map[string]bool
-	owner   map[string]*Name // names set so far
-	diags   []document.Diagnostic
-	temps   []string // what each value that is assigned later is for
+	tree  *Tree
+	file  *ast.File
+	owner map[string]*Name // names set so far
+	diags []document.Diagnostic
+	temps []string // what each value that is assigned later is for
 }
 
 // packages serves every check: a package of the library never changes.
@@ -41,12 +40,25 @@ func members(name string) []string {
 	return pkg.Scope().Names()
 }
 
-func newProgram(p *Plan) *program {
-	return &program{plan: p, file: &ast.File{Name: ast.NewIdent("main")}, imports: map[string]bool{}, owner: map[string]*Name{}}
+func newProgram(t *Tree) *program {
+	return &program{tree: t, file: &ast.File{Name: ast.NewIdent("main")}, owner: map[string]*Name{}}
 }
 
 func (g *program) report(r document.Range, hint, format string, args ...any) {
-	g.diags = append(g.diags, g.plan.errorAt(r, fmt.Sprintf(format, args...), hint))
+	g.diags = append(g.diags, g.tree.ErrorAt(r, fmt.Sprintf(format, args...), hint))
+}
+
+// read makes the program of the cells, each stage only when the one before found
+// nothing.
+func (g *program) read(cells []*parsed) []document.Diagnostic {
+	for _, c := range cells {
+		g.add(c)
+	}
+	g.sizes()
+	if len(g.diags) > 0 {
+		return g.diags
+	}
+	return g.check()
 }
 
 // add puts one cell into the program.
@@ -93,7 +105,7 @@ func (g *program) declareType(d ast.Decl, c *Cell) {
 // claim makes id a top-level name of the cell. It returns nil, and reports
 // why, when the name cannot be had.
 func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
-	r := g.plan.Range(id)
+	r := g.tree.Range(id)
 	switch {
 	case id.Name == "_":
 		return nil
@@ -122,7 +134,7 @@ func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
 	if step != nil {
 		step.Names = append(step.Names, n)
 		c.Names = append(c.Names, n)
-		g.plan.Names[id.Name] = n
+		g.tree.Names[id.Name] = n
 	}
 	return n
 }
@@ -141,7 +153,7 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 	for _, l := range s.Lhs {
 		id, ok := l.(*ast.Ident)
 		if !ok {
-			g.report(g.plan.Range(l), "a new name stands on the left of :=; use = to set a part of a value", "cannot define %s with :=", g.plan.oneLine(l))
+			g.report(g.tree.Range(l), "a new name stands on the left of :=; use = to set a part of a value", "cannot define %s with :=", g.tree.OneLine(l))
 			return
 		}
 		if old := g.owner[id.Name]; old != nil && old.Cell == c.Source.Index && len(s.Lhs) > 1 {
@@ -162,7 +174,7 @@ func (g *program) assign(s *ast.AssignStmt, step *Step, c *Cell, body *ast.Block
 		spec.Names = append(spec.Names, id)
 	}
 	if fresh == 0 {
-		g.report(g.plan.Range(s), "use = instead of :=", "no new names on the left of :=")
+		g.report(g.tree.Range(s), "use = instead of :=", "no new names on the left of :=")
 		return
 	}
 	g.file.Decls = append(g.file.Decls, &ast.GenDecl{TokPos: s.Pos(), Tok: token.VAR, Specs: []ast.Spec{spec}})
@@ -176,7 +188,7 @@ func (g *program) library(s *ast.AssignStmt) {
 	for _, l := range s.Lhs {
 		if id := Root(l); id != nil && id != l {
 			if _, ok := library.Path(id.Name); ok {
-				g.report(g.plan.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.plan.oneLine(l))
+				g.report(g.tree.Range(l), "give the value a name of its own", "%s belongs to the library and cannot be set", g.tree.OneLine(l))
 			}
 		}
 	}
@@ -204,7 +216,7 @@ func (g *program) checkImports(d *ast.GenDecl) {
 		base := path[strings.LastIndex(path, "/")+1:]
 		if known, ok := library.Path(base); ok && (known == path || base == path) {
 			if spec.Name != nil && spec.Name.Name != base {
-				g.report(g.plan.Range(spec), "write "+base+".Name", "import %s under another name: cells use packages by their own names", path)
+				g.report(g.tree.Range(spec), "write "+base+".Name", "import %s under another name: cells use packages by their own names", path)
 			}
 			continue
 		}
@@ -212,7 +224,7 @@ func (g *program) checkImports(d *ast.GenDecl) {
 		if _, ok := library.Path(base); ok {
 			hint = "the package " + base + " that cells know needs no import: write " + base + ".Name"
 		}
-		g.report(g.plan.Range(spec), hint, "cells cannot import %q", path)
+		g.report(g.tree.Range(spec), hint, "cells cannot import %q", path)
 	}
 }
 
@@ -227,7 +239,7 @@ func cannotImport(name string) string {
 
 // check type-checks the program.
 func (g *program) check() []document.Diagnostic {
-	p := g.plan
+	p := g.tree
 	used := map[string]bool{}
 	for _, d := range g.file.Decls {
 		ast.Inspect(d, func(n ast.Node) bool {

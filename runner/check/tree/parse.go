@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"fmt"
@@ -21,47 +21,47 @@ type parsed struct {
 
 // parseCell reads the Go of a cell. Line 1 of each parsed text is a wrapping,
 // so line n+1 is line n of the cell.
-func (p *Plan) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
+func (t *Tree) parseCell(c *Cell) (*parsed, []document.Diagnostic) {
 	c.text = plainComments(c.Source.Text)
-	toks, diags := p.spelling(c)
+	toks, diags := t.spelling(c)
 	if len(diags) > 0 {
 		return nil, diags
 	}
 	decls, stmts := split(c.text, toks)
-	body, err1 := p.parseText(c, "", fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts))
-	declared, err2 := p.parseText(c, " declarations", "package main\n"+decls)
+	body, err1 := t.parseText(c, "", fmt.Sprintf("package main; func %s() {\n%s\n}\n", CellFunc(c.Source.Index), stmts))
+	declared, err2 := t.parseText(c, " declarations", "package main\n"+decls)
 	if err1 != nil || err2 != nil {
-		return nil, p.syntaxErrors(c, toks)
+		return nil, t.syntaxErrors(c, toks)
 	}
-	if deep := append(p.nesting(body), p.nesting(declared)...); len(deep) > 0 {
+	if deep := append(t.nesting(body), t.nesting(declared)...); len(deep) > 0 {
 		return nil, deep
 	}
 	f := body.Decls[0].(*ast.FuncDecl)
-	errs := append(p.reserved(body), p.reserved(declared)...)
-	errs = append(errs, p.returns(f.Body)...)
+	errs := append(t.reserved(body), t.reserved(declared)...)
+	errs = append(errs, t.returns(f.Body)...)
 	comments := append(body.Comments, declared.Comments...)
 	slices.SortStableFunc(comments, func(a, b *ast.CommentGroup) int {
-		return p.At(a.Pos()).Compare(p.At(b.Pos()))
+		return t.At(a.Pos()).Compare(t.At(b.Pos()))
 	})
 	return &parsed{cell: c, body: f, decls: declared.Decls, comments: comments}, errs
 }
 
 // parseText parses one of the two texts of a cell.
-func (p *Plan) parseText(c *Cell, suffix, text string) (*ast.File, error) {
+func (t *Tree) parseText(c *Cell, suffix, text string) (*ast.File, error) {
 	name := fmt.Sprintf("cell%d%s", c.Source.Index, suffix)
-	p.origin[name] = c
-	return parser.ParseFile(p.fset, name, text, parserMode)
+	t.origin[name] = c
+	return parser.ParseFile(t.fset, name, text, parserMode)
 }
 
 // CellFunc is the name of the function that holds the statements of a cell.
 func CellFunc(index int) string { return fmt.Sprintf("__cell%d", index) }
 
 // reserved refuses names that the runner gives.
-func (p *Plan) reserved(file *ast.File) []document.Diagnostic {
+func (t *Tree) reserved(file *ast.File) []document.Diagnostic {
 	var diags []document.Diagnostic
 	ast.Inspect(file, func(n ast.Node) bool {
-		if id, ok := n.(*ast.Ident); ok && strings.HasPrefix(id.Name, "__") && p.At(id.Pos()).Line > 0 {
-			diags = append(diags, p.errorAt(p.Range(id), id.Name+": names that begin with __ belong to the runner", "choose another name"))
+		if id, ok := n.(*ast.Ident); ok && strings.HasPrefix(id.Name, "__") && t.At(id.Pos()).Line > 0 {
+			diags = append(diags, t.ErrorAt(t.Range(id), id.Name+": names that begin with __ belong to the runner", "choose another name"))
 		}
 		return true
 	})
@@ -69,11 +69,11 @@ func (p *Plan) reserved(file *ast.File) []document.Diagnostic {
 }
 
 // returns refuses a return that is in no function of the cell.
-func (p *Plan) returns(body *ast.BlockStmt) []document.Diagnostic {
+func (t *Tree) returns(body *ast.BlockStmt) []document.Diagnostic {
 	var diags []document.Diagnostic
 	ast.Inspect(body, func(n ast.Node) bool {
 		if r, ok := n.(*ast.ReturnStmt); ok {
-			diags = append(diags, p.errorAt(p.Range(r), "return has no place outside a function", "put what may be left out into if … { … }"))
+			diags = append(diags, t.ErrorAt(t.Range(r), "return has no place outside a function", "put what may be left out into if … { … }"))
 		}
 		_, function := n.(*ast.FuncLit)
 		return !function
@@ -91,17 +91,18 @@ func (c *Cell) at(offset, length int) document.Range {
 	return document.Range{Start: c.Source.At(line, column), End: c.Source.At(line, column+min(length, len(rest)))}
 }
 
-func (p *Plan) errorAt(r document.Range, message, hint string) document.Diagnostic {
-	return document.Diagnostic{Severity: document.Error, File: p.Notebook.File, Range: r, Message: message, Hint: hint}
+// ErrorAt is an error at a place of the notebook, with what to do.
+func (t *Tree) ErrorAt(r document.Range, message, hint string) document.Diagnostic {
+	return document.Diagnostic{Severity: document.Error, File: t.Notebook.File, Range: r, Message: message, Hint: hint}
 }
 
 // steps lists the cell's statements, declarations and lone comments in the
 // order of the source.
-func (p *Plan) steps(c *parsed) {
+func (t *Tree) steps(c *parsed) {
 	var steps []*Step
 	add := func(s *Step, n ast.Node) {
-		s.Range = p.Range(n)
-		s.Text = p.Source(n)
+		s.Range = t.Range(n)
+		s.Text = t.Source(n)
 		steps = append(steps, s)
 	}
 	for _, s := range c.body.Body.List {
@@ -114,7 +115,7 @@ func (p *Plan) steps(c *parsed) {
 			add(&Step{Kind: StepDeclare, Decl: d}, d)
 		}
 	}
-	steps = append(steps, p.remarks(c, steps)...)
+	steps = append(steps, t.remarks(c, steps)...)
 	slices.SortStableFunc(steps, func(a, b *Step) int {
 		return a.Range.Start.Compare(b.Range.Start)
 	})
@@ -124,14 +125,14 @@ func (p *Plan) steps(c *parsed) {
 // remarks gives each step the comment at the end of its last line as its
 // reason (with the comments right below it in the same column), and returns a
 // step for each run of comments that stands alone.
-func (p *Plan) remarks(c *parsed, steps []*Step) []*Step {
+func (t *Tree) remarks(c *parsed, steps []*Step) []*Step {
 	var alone []*Step
 	var text *string // where the next line of the same comment goes
 	var last document.Position
 	for _, g := range c.comments {
 		for _, one := range g.List {
-			r := p.Range(one)
-			if p.inside(steps, r) {
+			r := t.Range(one)
+			if t.inside(steps, r) {
 				continue
 			}
 			words := strings.Join(strings.Fields((&ast.CommentGroup{List: []*ast.Comment{one}}).Text()), " ")
@@ -150,7 +151,7 @@ func (p *Plan) remarks(c *parsed, steps []*Step) []*Step {
 }
 
 // inside reports whether r lies within a step.
-func (p *Plan) inside(steps []*Step, r document.Range) bool {
+func (t *Tree) inside(steps []*Step, r document.Range) bool {
 	for _, s := range steps {
 		if s.Range.Start.Compare(r.Start) < 0 && r.Start.Compare(s.Range.End) < 0 {
 			return true
@@ -171,26 +172,26 @@ func endingOn(steps []*Step, at document.Position) *Step {
 }
 
 // Source is the text of a node as it stands in its cell.
-func (p *Plan) Source(n ast.Node) string {
-	c := p.cellOf(n.Pos())
+func (t *Tree) Source(n ast.Node) string {
+	c := t.cellOf(n.Pos())
 	if c == nil {
 		return ""
 	}
-	return p.text(c, n.Pos(), n.End())
+	return t.text(c, n.Pos(), n.End())
 }
 
-// oneLine is Source with every run of blanks as one space.
-func (p *Plan) oneLine(n ast.Node) string { return strings.Join(strings.Fields(p.Source(n)), " ") }
+// OneLine is Source with every run of blanks as one space.
+func (t *Tree) OneLine(n ast.Node) string { return strings.Join(strings.Fields(t.Source(n)), " ") }
 
 // text is the source between two positions of one parsed text of the cell.
-func (p *Plan) text(c *Cell, from, to token.Pos) string {
-	return c.Source.Text[p.Offset(from):p.Offset(to)]
+func (t *Tree) text(c *Cell, from, to token.Pos) string {
+	return c.Source.Text[t.Offset(from):t.Offset(to)]
 }
 
 // Offset is the byte offset of a position in the text of its cell.
-func (p *Plan) Offset(pos token.Pos) int {
-	wrapping := p.fset.File(pos).LineStart(2) // the cell begins on line 2
-	return min(max(int(pos-wrapping), 0), len(p.cellOf(pos).Source.Text))
+func (t *Tree) Offset(pos token.Pos) int {
+	wrapping := t.fset.File(pos).LineStart(2) // the cell begins on line 2
+	return min(max(int(pos-wrapping), 0), len(t.cellOf(pos).Source.Text))
 }
 
 func stepKind(s ast.Stmt) StepKind {

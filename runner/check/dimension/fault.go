@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"cmp"
@@ -12,8 +12,8 @@ import (
 )
 
 // assign checks that value, of shape got, fits what it is assigned to.
-func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) {
-	text := d.plan.oneLine(value)
+func (d *Inference) assign(to *shape, what string, value ast.Expr, got *shape) {
+	text := d.tree.OneLine(value)
 	if got.isBare() && to.isAngle() {
 		d.report(value, writeAngle(text), "%s: got the bare number %s, want an angle", what, text)
 		return
@@ -38,14 +38,14 @@ func (d *dimensions) assign(to *shape, what string, value ast.Expr, got *shape) 
 
 // because adds to the last diagnostic what gave the numbers in s their
 // dimension, if that stands on another line.
-func (d *dimensions) because(s *shape) {
+func (d *Inference) because(s *shape) {
 	u := s.inferred()
 	if u == nil || u.is == nil || u.from == nil {
 		return
 	}
 	diag := &d.diags[len(d.diags)-1]
 	dim, ok := s.dimension()
-	if at := d.plan.Range(u.from); ok && at.Start.Line != diag.Range.Start.Line {
+	if at := d.tree.Range(u.from); ok && at.Start.Line != diag.Range.Start.Line {
 		diag.Notes = append(diag.Notes, document.Note{Range: at, Message: "this makes it " + noun(dim)})
 	}
 }
@@ -85,7 +85,7 @@ var kindNames = map[string]string{"Temperature": "temperature", "TemperatureDiff
 	"AngularSpeed": "angular speed", "Frequency": "frequency"}
 
 // mixedUp reports a quantity of the right dimension but the wrong kind.
-func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape) {
+func (d *Inference) mixedUp(to *shape, what string, value ast.Expr, got *shape) {
 	want, have := to.scalar(), got.scalar()
 	if want == nil || have == nil {
 		return
@@ -96,7 +96,7 @@ func (d *dimensions) mixedUp(to *shape, what string, value ast.Expr, got *shape)
 }
 
 // unlike reports two operands whose dimensions do not agree.
-func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
+func (d *Inference) unlike(at ast.Node, x, y ast.Expr, format string) {
 	a, b := d.expr(x).scalar(), d.expr(y).scalar()
 	hint := ""
 	switch {
@@ -115,20 +115,20 @@ func (d *dimensions) unlike(at ast.Node, x, y ast.Expr, format string) {
 }
 
 // unitHint gives a bare number the unit that it lacks beside like.
-func (d *dimensions) unitHint(e ast.Expr, like *shape) string {
+func (d *Inference) unitHint(e ast.Expr, like *shape) string {
 	want, ok := like.dimension()
 	switch {
 	case !ok:
 		return ""
 	case like.isAngle():
-		return writeAngle(d.plan.oneLine(e))
+		return writeAngle(d.tree.OneLine(e))
 	}
-	return writeUnit(d.plan.oneLine(e), want)
+	return writeUnit(d.tree.OneLine(e), want)
 }
 
 // describe names an expression with its dimension: "p (pressure)".
-func (d *dimensions) describe(e ast.Expr) string {
-	text := d.plan.oneLine(e)
+func (d *Inference) describe(e ast.Expr) string {
+	text := d.tree.OneLine(e)
 	s := d.expr(e).scalar()
 	if s.bare {
 		return "the bare number " + text

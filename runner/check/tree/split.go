@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"go/scanner"

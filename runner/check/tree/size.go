@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"go/ast"
@@ -41,14 +41,14 @@ func (g *program) sizes() {
 	}
 	for _, id := range types {
 		if fields.name(id.Name) > maxFields {
-			g.report(g.plan.Range(id), "put what repeats into a slice",
+			g.report(g.tree.Range(id), "put what repeats into a slice",
 				"type %s: got more than %d fields with those of the types in it, want fewer", id.Name, maxFields)
 			break // a type that holds it is no better
 		}
 	}
 	for _, id := range constants {
 		if texts.name(id.Name) > maxText {
-			g.report(g.plan.Range(id), "", "constant %s: got a text of more than %d bytes, want a shorter one", id.Name, maxText)
+			g.report(g.tree.Range(id), "", "constant %s: got a text of more than %d bytes, want a shorter one", id.Name, maxText)
 			break
 		}
 	}

@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"fmt"
@@ -8,6 +8,25 @@ import (
 
 	"tautline/stdlib/quantity"
 )
+
+// A Measure is what kind of quantity a number is.
+type Measure struct {
+	Known     bool // false when the dimension cannot be inferred
+	Dimension quantity.Dimension
+	Alias     string // of package units, where one names it more closely: Energy, not Moment
+}
+
+// Unit chooses the unit in which a value is printed: that of the largest of vs.
+func (m Measure) Unit(sys quantity.System, vs ...float64) quantity.Unit {
+	if !m.Known {
+		return quantity.Unit{Factor: 1}
+	}
+	largest := quantity.Largest(vs)
+	if u, ok := quantity.ChooseAs(m.Alias, largest, sys); ok {
+		return u
+	}
+	return quantity.Choose(m.Dimension, largest, sys)
+}
 
 var leadingNumber = regexp.MustCompile(`^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?`)
 

@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"fmt"
@@ -23,10 +23,10 @@ var tempName = regexp.MustCompile(`__temp\d+`)
 // typeError turns an error of go/types into a diagnostic: its own text, without
 // what only the compiler knows, and a hint where there is one.
 func (g *program) typeError(e types.Error) {
-	if len(g.diags) > maxErrors {
+	if len(g.diags) > MaxErrors {
 		return
 	}
-	p := g.plan
+	p := g.tree
 	message, notes := g.places(strings.ReplaceAll(e.Msg, "tautline/stdlib/", ""))
 	message = tempName.ReplaceAllStringFunc(message, func(name string) string {
 		n, _ := strconv.Atoi(name[len("__temp"):])
@@ -67,7 +67,7 @@ func (g *program) places(message string) (string, []document.Note) {
 	for _, m := range innerPlace.FindAllStringSubmatch(message, -1) {
 		line, _ := strconv.Atoi(m[2])
 		column, _ := strconv.Atoi(m[3])
-		at := g.plan.origin[m[1]].Source.At(line-1, column)
+		at := g.tree.origin[m[1]].Source.At(line-1, column)
 		notes = append(notes, document.Note{Range: document.Range{Start: at, End: at}, Message: "that is here"})
 	}
 	return innerPlace.ReplaceAllString(message, ""), notes
@@ -169,7 +169,7 @@ func (g *program) undefinedHint(name string, at ast.Expr) string {
 // isSet reports whether an expression is what = sets.
 func (g *program) isSet(e ast.Expr) bool {
 	found := false
-	g.plan.Inspect(func(n ast.Node) bool {
+	g.tree.Inspect(func(n ast.Node) bool {
 		if a, ok := n.(*ast.AssignStmt); ok && a.Tok == token.ASSIGN && slices.Contains(a.Lhs, e) {
 			found = true
 		}
@@ -229,16 +229,16 @@ func fieldHint(g *program, m []string, at ast.Expr) string {
 // holderOf is the type whose field or method at names.
 func (g *program) holderOf(at ast.Expr) types.Type {
 	var t types.Type
-	g.plan.Inspect(func(n ast.Node) bool {
+	g.tree.Inspect(func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.SelectorExpr:
 			if n.Sel == at {
-				t = g.plan.Info.Types[n.X].Type
+				t = g.tree.Info.Types[n.X].Type
 			}
 		case *ast.CompositeLit:
 			for _, el := range n.Elts {
 				if kv, ok := el.(*ast.KeyValueExpr); ok && kv.Key == at && n.Type != nil {
-					t = g.plan.Info.Types[n.Type].Type
+					t = g.tree.Info.Types[n.Type].Type
 				}
 			}
 		}
@@ -257,9 +257,9 @@ func numberHint(g *program, m []string, at ast.Expr) string {
 	}
 	switch {
 	case m[1] == "int" && float(m[2]):
-		return wholeNumber(g.plan.oneLine(b.X))
+		return wholeNumber(g.tree.OneLine(b.X))
 	case m[2] == "int" && float(m[1]):
-		return wholeNumber(g.plan.oneLine(b.Y))
+		return wholeNumber(g.tree.OneLine(b.Y))
 	}
 	return ""
 }
@@ -276,24 +276,24 @@ func mustHint(g *program, _ []string, at ast.Expr) string {
 	text := "…"
 	call, ok := at.(*ast.CallExpr)
 	if !ok && at != nil {
-		call, ok = g.plan.callAt(at)
+		call, ok = g.tree.callAt(at)
 	}
 	if ok {
-		if f := g.plan.Callee(call); f != nil {
+		if f := g.tree.Callee(call); f != nil {
 			results := f.Signature().Results()
 			if n := results.Len(); n != 2 || !types.Identical(results.At(1).Type(), types.Universe.Lookup("error").Type()) {
 				return fmt.Sprintf("it gives %d values: give each a name", n)
 			}
 		}
-		text = g.plan.oneLine(call)
+		text = g.tree.OneLine(call)
 	}
 	return "write sheet.Must(" + text + "): an error then ends the run at this line"
 }
 
 // callAt finds the call of an expression.
-func (p *Plan) callAt(called ast.Expr) (*ast.CallExpr, bool) {
+func (t *Tree) callAt(called ast.Expr) (*ast.CallExpr, bool) {
 	var found *ast.CallExpr
-	p.Inspect(func(n ast.Node) bool {
+	t.Inspect(func(n ast.Node) bool {
 		if call, ok := n.(*ast.CallExpr); ok && call.Fun == called {
 			found = call
 		}
@@ -317,9 +317,9 @@ func (g *program) usedAsPackage(name string) bool {
 
 // exprAt finds the expression at pos that a message speaks of: the longest that
 // it quotes, else the shortest there.
-func (p *Plan) exprAt(pos token.Pos, message string) ast.Expr {
+func (t *Tree) exprAt(pos token.Pos, message string) ast.Expr {
 	var last, quoted ast.Expr
-	p.Inspect(func(n ast.Node) bool {
+	t.Inspect(func(n ast.Node) bool {
 		e, ok := n.(ast.Expr)
 		if !ok || e.Pos() != pos {
 			return true

@@ -1,4 +1,4 @@
-package check
+package owner
 
 import (
 	"go/ast"
@@ -6,6 +6,8 @@ import (
 	"go/types"
 	"maps"
 	"slices"
+
+	"tautline/runner/check/tree"
 )
 
 // Two names can stand for the same memory: after `ys := xs` a change of ys[0]
@@ -14,7 +16,7 @@ import (
 // the notebook changes. It errs on the side of sharing; what the library
 // returns shares nothing with what it was given.
 type aliases struct {
-	plan    *Plan
+	tree    *tree.Tree
 	of      map[types.Object]map[types.Object]bool
 	fields  map[types.Object][]replacement
 	changed map[types.Object]bool // parameters and receivers whose memory a function changes
@@ -30,15 +32,15 @@ type replacement struct {
 }
 
 // findAliases repeats until nothing new is found.
-func (p *Plan) findAliases() *aliases {
-	a := &aliases{plan: p, of: map[types.Object]map[types.Object]bool{},
+func findAliases(t *tree.Tree) *aliases {
+	a := &aliases{tree: t, of: map[types.Object]map[types.Object]bool{},
 		fields: map[types.Object][]replacement{}, changed: map[types.Object]bool{}}
-	p.Inspect(func(n ast.Node) bool {
+	t.Inspect(func(n ast.Node) bool {
 		if s, ok := n.(*ast.AssignStmt); ok && len(s.Lhs) == len(s.Rhs) {
 			for i, l := range s.Lhs {
 				if sel, ok := l.(*ast.SelectorExpr); ok && !a.throughReference(sel) {
-					if id := Root(sel); id != nil {
-						o := p.Info.ObjectOf(id)
+					if id := tree.Root(sel); id != nil {
+						o := t.Info.ObjectOf(id)
 						a.fields[o] = append(a.fields[o], replacement{types.ExprString(sel), s.Pos(), s.Rhs[i]})
 					}
 				}
@@ -48,13 +50,13 @@ func (p *Plan) findAliases() *aliases {
 	})
 	for a.grew = true; a.grew; {
 		a.grew = false
-		p.Inspect(func(n ast.Node) bool {
+		t.Inspect(func(n ast.Node) bool {
 			a.visit(n)
 			return true
 		})
-		for _, f := range p.functions() {
+		for _, f := range t.Functions() {
 			for _, ch := range a.changes(f) {
-				if isParameter(ch.object, p.Info.Defs[f.Name]) && !a.changed[ch.object] {
+				if isParameter(ch.object, t.Info.Defs[f.Name]) && !a.changed[ch.object] {
 					a.changed[ch.object], a.grew = true, true
 				}
 			}
@@ -89,11 +91,11 @@ func (a *aliases) visit(n ast.Node) {
 
 // share notes that what is set shares the memory of a value.
 func (a *aliases) share(to, value ast.Expr) {
-	id := Root(to)
+	id := tree.Root(to)
 	if id == nil {
 		return
 	}
-	o := a.plan.Info.ObjectOf(id)
+	o := a.tree.Info.ObjectOf(id)
 	if o == nil || !holdsReference(o.Type(), 8) {
 		return
 	}
@@ -116,11 +118,11 @@ func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
 		e = ast.Unparen(e)
 		if unary, ok := e.(*ast.UnaryExpr); ok && unary.Op == token.AND {
 			e = unary.X
-		} else if tv := a.plan.Info.Types[e]; tv.Type != nil && !holdsReference(tv.Type, 8) {
+		} else if tv := a.tree.Info.Types[e]; tv.Type != nil && !holdsReference(tv.Type, 8) {
 			return
 		}
-		if id := Root(e); id != nil {
-			if o, ok := a.plan.Info.ObjectOf(id).(*types.Var); ok {
+		if id := tree.Root(e); id != nil {
+			if o, ok := a.tree.Info.ObjectOf(id).(*types.Var); ok {
 				out[o] = true
 				for from := range a.of[o] {
 					out[from] = true
@@ -141,7 +143,7 @@ func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
 			switch {
 			case !a.mayReturnArguments(e):
 				return
-			case isAppend(a.plan, e) && !holdsReference(elemOfList(a.plan.Info.TypeOf(e)), 8):
+			case isAppend(a.tree, e) && !holdsReference(elemOfList(a.tree.Info.TypeOf(e)), 8):
 				args = args[:1] // the other ones are copied
 			}
 			for _, arg := range args {
@@ -156,24 +158,24 @@ func (a *aliases) roots(e ast.Expr) map[types.Object]bool {
 // mayReturnArguments reports whether what a call returns may share memory with
 // its arguments: append, a conversion, and the notebook's own functions.
 func (a *aliases) mayReturnArguments(call *ast.CallExpr) bool {
-	if a.plan.Info.Types[call.Fun].IsType() {
+	if a.tree.Info.Types[call.Fun].IsType() {
 		return true
 	}
 	if id, ok := ast.Unparen(call.Fun).(*ast.Ident); ok {
-		if _, ok := a.plan.Info.Uses[id].(*types.Builtin); ok {
-			return isAppend(a.plan, call)
+		if _, ok := a.tree.Info.Uses[id].(*types.Builtin); ok {
+			return isAppend(a.tree, call)
 		}
 	}
-	f := a.plan.Callee(call)
+	f := a.tree.Callee(call)
 	return f == nil || f.Pkg() != nil && f.Pkg().Path() == "main"
 }
 
-func isAppend(p *Plan, call *ast.CallExpr) bool {
+func isAppend(t *tree.Tree, call *ast.CallExpr) bool {
 	id, ok := ast.Unparen(call.Fun).(*ast.Ident)
 	if !ok {
 		return false
 	}
-	b, ok := p.Info.Uses[id].(*types.Builtin)
+	b, ok := t.Info.Uses[id].(*types.Builtin)
 	return ok && b.Name() == "append"
 }
 
@@ -189,11 +191,11 @@ func elemOfList(t types.Type) types.Type {
 func (a *aliases) changes(node ast.Node) []change {
 	var list []change
 	reach := func(e ast.Expr, whole bool) {
-		id := Root(e)
+		id := tree.Root(e)
 		if id == nil {
 			return
 		}
-		o, ok := a.plan.Info.ObjectOf(id).(*types.Var)
+		o, ok := a.tree.Info.ObjectOf(id).(*types.Var)
 		if !ok {
 			return
 		}
@@ -208,7 +210,7 @@ func (a *aliases) changes(node ast.Node) []change {
 		switch n := n.(type) {
 		case *ast.AssignStmt:
 			for _, l := range n.Lhs {
-				if id, ok := l.(*ast.Ident); !ok || a.plan.Info.Defs[id] == nil {
+				if id, ok := l.(*ast.Ident); !ok || a.tree.Info.Defs[id] == nil {
 					reach(l, false)
 				}
 			}
@@ -273,21 +275,21 @@ func holder(e ast.Expr) ast.Expr {
 // changes.
 func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 	var args []ast.Expr
-	if len(call.Args) > 0 && a.plan.changesItsArgument(call) {
+	if len(call.Args) > 0 && changesItsArgument(a.tree, call) {
 		args = append(args, call.Args[0])
 	}
-	f := a.plan.Callee(call)
+	f := a.tree.Callee(call)
 	if f == nil {
 		return args
 	}
 	sig := f.Signature()
 	if sel, ok := ast.Unparen(call.Fun).(*ast.SelectorExpr); ok && sig.Recv() != nil {
-		if name, isSheet := a.plan.SheetCall(call); a.changed[sig.Recv()] || builds(f) || isSheet && name != "Data.Column" && name != "Data.Texts" {
+		if name, isSheet := a.tree.SheetCall(call); a.changed[sig.Recv()] || builds(f) || isSheet && name != "Data.Column" && name != "Data.Texts" {
 			args = append(args, sel.X)
 		}
 	}
 	for i, arg := range call.Args {
-		if n := sig.Params().Len(); n > 0 && (a.changed[sig.Params().At(min(i, n-1))] || drawnOn(f, a.plan.Info.TypeOf(arg))) {
+		if n := sig.Params().Len(); n > 0 && (a.changed[sig.Params().At(min(i, n-1))] || drawnOn(f, a.tree.Info.TypeOf(arg))) {
 			args = append(args, arg)
 		}
 	}
@@ -296,8 +298,8 @@ func (a *aliases) changedArguments(call *ast.CallExpr) []ast.Expr {
 
 // Builds reports whether a call builds on something that the library made, a
 // frame or a load case: it calls a method that changes it.
-func (p *Plan) Builds(call *ast.CallExpr) bool {
-	f := p.Callee(call)
+func Builds(t *tree.Tree, call *ast.CallExpr) bool {
+	f := t.Callee(call)
 	return f != nil && f.Signature().Recv() != nil && builds(f)
 }
 
@@ -305,7 +307,7 @@ func (p *Plan) Builds(call *ast.CallExpr) bool {
 // called on: one with a pointer for its receiver. Those that only read take a
 // value.
 func builds(f *types.Func) bool {
-	if f.Pkg() == nil || f.Pkg().Path() == "main" || f.Pkg().Path() == SheetPath {
+	if f.Pkg() == nil || f.Pkg().Path() == "main" || f.Pkg().Path() == tree.SheetPath {
 		return false
 	}
 	_, pointer := types.Unalias(f.Signature().Recv().Type()).(*types.Pointer)
@@ -320,7 +322,7 @@ func drawnOn(f *types.Func, t types.Type) bool {
 		return false
 	}
 	n, ok := types.Unalias(ptr.Elem()).(*types.Named)
-	return ok && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == SheetPath && n.Obj().Name() != "Data"
+	return ok && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == tree.SheetPath && n.Obj().Name() != "Data"
 }
 
 // throughReference reports whether an assignment to e changes memory that its
@@ -337,7 +339,7 @@ func (a *aliases) throughReference(e ast.Expr) bool {
 		if _, paren := e.(*ast.ParenExpr); paren {
 			continue
 		}
-		if t := a.plan.Info.TypeOf(x); t != nil {
+		if t := a.tree.Info.TypeOf(x); t != nil {
 			switch t.Underlying().(type) {
 			case *types.Slice, *types.Map, *types.Pointer:
 				return true

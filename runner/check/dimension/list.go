@@ -1,14 +1,16 @@
-package check
+package dimension
 
 import (
 	"fmt"
 	"go/ast"
 	"go/types"
+
+	"tautline/runner/check/tree"
 )
 
 // composite checks the elements of a literal.
-func (d *dimensions) composite(e *ast.CompositeLit) *shape {
-	t := d.plan.Info.Types[e].Type
+func (d *Inference) composite(e *ast.CompositeLit) *shape {
+	t := d.tree.Info.Types[e].Type
 	if ptr, ok := t.Underlying().(*types.Pointer); ok {
 		t = ptr.Elem()
 	}
@@ -21,7 +23,7 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 		values[i], names[i] = el, fmt.Sprintf("element %d", i+1)
 		if kv, ok := el.(*ast.KeyValueExpr); ok {
 			d.expr(kv.Key)
-			values[i], names[i] = kv.Value, "element "+d.plan.oneLine(kv.Key)
+			values[i], names[i] = kv.Value, "element "+d.tree.OneLine(kv.Key)
 		}
 	}
 	d.bareLast(values, func(i int, value ast.Expr, got *shape) {
@@ -38,7 +40,7 @@ func (d *dimensions) composite(e *ast.CompositeLit) *shape {
 }
 
 // fields checks the fields of a struct literal.
-func (d *dimensions) fields(e *ast.CompositeLit, t types.Type, st *types.Struct) *shape {
+func (d *Inference) fields(e *ast.CompositeLit, t types.Type, st *types.Struct) *shape {
 	s := reading{zero: true, depth: d.depth}.shape(t)
 	index := map[types.Object]int{}
 	for i := range st.NumFields() {
@@ -46,7 +48,7 @@ func (d *dimensions) fields(e *ast.CompositeLit, t types.Type, st *types.Struct)
 	}
 	for i, value := range e.Elts {
 		if kv, ok := value.(*ast.KeyValueExpr); ok {
-			i, value = index[d.plan.Info.Uses[kv.Key.(*ast.Ident)]], kv.Value
+			i, value = index[d.tree.Info.Uses[kv.Key.(*ast.Ident)]], kv.Value
 		}
 		field := st.Field(i)
 		want := d.object(field)
@@ -56,7 +58,7 @@ func (d *dimensions) fields(e *ast.CompositeLit, t types.Type, st *types.Struct)
 		}
 		what := field.Name()
 		if _, named := types.Unalias(t).(*types.Named); named {
-			what = TypeName(t) + "." + what
+			what = tree.TypeName(t) + "." + what
 		}
 		d.assign(want, what, value, d.expr(value))
 	}

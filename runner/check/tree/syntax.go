@@ -1,4 +1,4 @@
-package check
+package tree
 
 import (
 	"fmt"
@@ -18,15 +18,15 @@ const parserMode = parser.SkipObjectResolution | parser.AllErrors | parser.Parse
 // spelling reads the tokens of a cell and finds what keeps its text from being
 // read at all: a text without its closing quote, a bracket without its other
 // half. The parser would report these far from their place, and more besides.
-func (p *Plan) spelling(c *Cell) ([]lexeme, []document.Diagnostic) {
+func (t *Tree) spelling(c *Cell) ([]lexeme, []document.Diagnostic) {
 	var diags []document.Diagnostic
 	toks := scan(c.text, 0, func(offset int, message string) {
-		diags = append(diags, p.errorAt(c.at(offset, 1), message, spellingHints[message]))
+		diags = append(diags, t.ErrorAt(c.at(offset, 1), message, spellingHints[message]))
 	})
 	if len(diags) > 0 {
 		return nil, diags
 	}
-	return toks, p.brackets(c, toks)
+	return toks, t.brackets(c, toks)
 }
 
 var spellingHints = map[string]string{
@@ -40,26 +40,26 @@ var spellingHints = map[string]string{
 var closing = map[token.Token]token.Token{token.LPAREN: token.RPAREN, token.LBRACK: token.RBRACK, token.LBRACE: token.RBRACE}
 
 // brackets finds those without their other half.
-func (p *Plan) brackets(c *Cell, toks []lexeme) []document.Diagnostic {
+func (t *Tree) brackets(c *Cell, toks []lexeme) []document.Diagnostic {
 	var diags []document.Diagnostic
-	report := func(t lexeme, format, hint string) {
-		diags = append(diags, p.errorAt(c.at(t.offset, 1), fmt.Sprintf(format, t.tok), hint))
+	report := func(l lexeme, format, hint string) {
+		diags = append(diags, t.ErrorAt(c.at(l.offset, 1), fmt.Sprintf(format, l.tok), hint))
 	}
-	unclosed := func(t lexeme) {
-		report(t, "%s is never closed", fmt.Sprintf("put %s where it ends", closing[t.tok]))
+	unclosed := func(l lexeme) {
+		report(l, "%s is never closed", fmt.Sprintf("put %s where it ends", closing[l.tok]))
 	}
 	var open []lexeme
-	for _, t := range toks {
-		switch t.tok {
+	for _, l := range toks {
+		switch l.tok {
 		case token.LPAREN, token.LBRACK, token.LBRACE:
-			open = append(open, t)
+			open = append(open, l)
 		case token.RPAREN, token.RBRACK, token.RBRACE:
 			last := len(open) - 1
-			for last >= 0 && closing[open[last].tok] != t.tok {
+			for last >= 0 && closing[open[last].tok] != l.tok {
 				last--
 			}
 			if last < 0 {
-				report(t, "unexpected %s: it closes nothing in this cell", "take it out, or open what it should close")
+				report(l, "unexpected %s: it closes nothing in this cell", "take it out, or open what it should close")
 				return diags // what follows is in doubt
 			}
 			for _, o := range open[last+1:] {
@@ -86,7 +86,7 @@ var (
 
 // syntaxErrors is what is wrong with the syntax of a cell. Every statement is
 // read on its own, as the parser skips much of what follows a mistake.
-func (p *Plan) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
+func (t *Tree) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
 	text := c.text
 	isDeclaration := map[int]bool{}
 	for _, sp := range declarations(toks, len(text)) {
@@ -100,14 +100,14 @@ func (p *Plan) syntaxErrors(c *Cell, toks []lexeme) []document.Diagnostic {
 		}
 		_, err := parser.ParseFile(token.NewFileSet(), "", head+text[sp.from:sp.to]+tail, parserMode)
 		list, _ := err.(scanner.ErrorList)
-		diags = append(diags, p.syntaxList(c, list, sp, sp.from-len(head), toks)...)
+		diags = append(diags, t.syntaxList(c, list, sp, sp.from-len(head), toks)...)
 	}
 	return diags
 }
 
 // syntaxList is the errors of one statement; shift leads from an offset in the
 // parsed text to one in the cell.
-func (p *Plan) syntaxList(c *Cell, list scanner.ErrorList, sp span, shift int, toks []lexeme) []document.Diagnostic {
+func (t *Tree) syntaxList(c *Cell, list scanner.ErrorList, sp span, shift int, toks []lexeme) []document.Diagnostic {
 	end := sp.from + len(strings.TrimRight(c.text[sp.from:sp.to], "; \t\n"))
 	var diags []document.Diagnostic
 	line := 0
@@ -126,7 +126,7 @@ func (p *Plan) syntaxList(c *Cell, list scanner.ErrorList, sp span, shift int, t
 		}
 		line = r.Start.Line
 		message, hint := syntaxText(e.Msg, before, at)
-		diags = append(diags, p.errorAt(r, message, hint))
+		diags = append(diags, t.ErrorAt(r, message, hint))
 	}
 	return diags
 }

@@ -1,4 +1,5 @@
-package check
+// Package graph says what every name and every check of a notebook rests on.
+package graph
 
 import (
 	"go/ast"
@@ -7,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 )
 
@@ -18,20 +20,20 @@ type Graph struct {
 // A Node is a top-level name or a check.
 type Node struct {
 	Label string // the name, or what is checked
-	Kind  NodeKind
+	Kind  Kind
 	Range document.Range
 	Uses  []*Node // what it reads, in the order of the source
 	site  int     // of a check: its statement
 }
 
-// NodeKind is the kind of a node.
-type NodeKind int
+// Kind is the kind of a node.
+type Kind int
 
 // The kinds of nodes.
 const (
-	NodeValue NodeKind = iota // computed
-	NodeGiven                 // chosen by the designer
-	NodeCheck
+	Value Kind = iota // computed
+	Given             // chosen by the designer
+	Check
 )
 
 // Roots lists what a node rests on in the end: the names that read no other, so
@@ -62,17 +64,17 @@ func (n *Node) Roots() []*Node {
 func (g *Graph) CheckAt(site int, what string) *Node {
 	var found *Node
 	for _, n := range g.Nodes {
-		if n.Kind == NodeCheck && n.site == site && (found == nil || n.Label == what) {
+		if n.Kind == Check && n.site == site && (found == nil || n.Label == what) {
 			found = n
 		}
 	}
 	return found
 }
 
-// Graph works out the graph of a plan without errors.
-func (p *Plan) Graph() *Graph {
-	b := &grapher{plan: p, nodes: map[types.Object]*Node{}, locals: map[types.Object][]*Node{}, bodies: p.functions(), graph: &Graph{}}
-	for _, c := range p.Cells {
+// Of works out the graph of a tree without errors, whose givens are known.
+func Of(t *tree.Tree) *Graph {
+	b := &grapher{tree: t, nodes: map[types.Object]*Node{}, locals: map[types.Object][]*Node{}, bodies: t.Functions(), graph: &Graph{}}
+	for _, c := range t.Cells {
 		for _, s := range c.Steps {
 			b.step(s)
 		}
@@ -85,33 +87,33 @@ func (p *Plan) Graph() *Graph {
 }
 
 type grapher struct {
-	plan   *Plan
+	tree   *tree.Tree
 	graph  *Graph
 	nodes  map[types.Object]*Node
 	locals map[types.Object][]*Node // what a variable inside a loop or block rests on
 	bodies map[types.Object]*ast.FuncDecl
 }
 
-func (b *grapher) step(s *Step) {
-	if s.Kind == StepSheet { // a figure or table is not computed from
+func (b *grapher) step(s *tree.Step) {
+	if s.Kind == tree.StepSheet { // a figure or table is not computed from
 		if s.Stmt != nil {
 			b.checks(s.Stmt)
 		}
 		return
 	}
 	for _, n := range s.Names {
-		kind := NodeValue
+		kind := Value
 		if n.Given {
-			kind = NodeGiven
+			kind = Given
 		}
 		node := &Node{Label: n.Ident, Kind: kind, Range: n.Range}
 		b.nodes[n.Object] = node
 		b.graph.Nodes = append(b.graph.Nodes, node)
 	}
-	for _, part := range parts(s) {
+	for _, part := range s.Parts() {
 		read := b.reads(part)
-		for _, id := range defined(part) {
-			b.uses(b.nodes[b.plan.Info.Defs[id]], read)
+		for _, id := range tree.Defined(part) {
+			b.uses(b.nodes[b.tree.Info.Defs[id]], read)
 		}
 		if stmt, ok := part.(ast.Stmt); ok {
 			b.flow(stmt, nil)
@@ -184,12 +186,12 @@ func (b *grapher) sets(e ast.Expr, read []*Node) {
 	if e == nil {
 		return
 	}
-	id := Root(e)
+	id := tree.Root(e)
 	if id == nil {
 		return
 	}
-	o := b.plan.Info.ObjectOf(id)
-	if b.plan.IsTop(o) {
+	o := b.tree.Info.ObjectOf(id)
+	if b.tree.IsTop(o) {
 		b.uses(b.nodes[o], read)
 	} else if o != nil {
 		b.locals[o] = append(b.locals[o], read...)
@@ -200,14 +202,14 @@ func (b *grapher) sets(e ast.Expr, read []*Node) {
 // variables and functions.
 func (b *grapher) reads(n ast.Node) []*Node {
 	var read []*Node
-	b.plan.reads(n, b.bodies, map[types.Object]bool{}, func(o types.Object, _ ast.Node, _ string) {
+	b.tree.Reads(n, b.bodies, map[types.Object]bool{}, func(o types.Object, _ ast.Node, _ string) {
 		if node := b.nodes[o]; node != nil {
 			read = append(read, node)
 		}
 	})
 	ast.Inspect(n, func(n ast.Node) bool {
 		if id, ok := n.(*ast.Ident); ok {
-			read = append(read, b.locals[b.plan.Info.Uses[id]]...)
+			read = append(read, b.locals[b.tree.Info.Uses[id]]...)
 		}
 		return true
 	})
@@ -226,16 +228,16 @@ func (b *grapher) uses(n *Node, read []*Node) {
 func (b *grapher) checks(stmt ast.Stmt) {
 	site := 0
 	ast.Inspect(stmt, func(n ast.Node) bool {
-		if s, ok := n.(ast.Stmt); ok && b.plan.Number(s) > 0 {
-			site = b.plan.Number(s)
+		if s, ok := n.(ast.Stmt); ok && b.tree.Number(s) > 0 {
+			site = b.tree.Number(s)
 		}
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
 			return true
 		}
-		switch name, _ := b.plan.SheetCall(call); name {
+		switch name, _ := b.tree.SheetCall(call); name {
 		case "AtMost", "AtLeast", "Within", "Holds":
-			node := &Node{Label: b.label(call.Args[0]), Kind: NodeCheck, Range: b.plan.Range(call), site: site}
+			node := &Node{Label: b.label(call.Args[0]), Kind: Check, Range: b.tree.Range(call), site: site}
 			for _, arg := range call.Args[1:] {
 				b.uses(node, b.reads(arg))
 			}
@@ -247,10 +249,10 @@ func (b *grapher) checks(stmt ast.Stmt) {
 
 // label is the text of a check, or its source where that is computed.
 func (b *grapher) label(e ast.Expr) string {
-	if v := b.plan.Info.Types[e].Value; v != nil && v.Kind() == constant.String {
+	if v := b.tree.Info.Types[e].Value; v != nil && v.Kind() == constant.String {
 		return constant.StringVal(v)
 	}
-	return b.plan.oneLine(e)
+	return b.tree.OneLine(e)
 }
 
 // Text lists the graph for a terminal: each name and check with what it reads
@@ -259,12 +261,12 @@ func (g *Graph) Text() string {
 	var b strings.Builder
 	for _, n := range g.Nodes {
 		switch n.Kind {
-		case NodeGiven:
+		case Given:
 			b.WriteString("given  " + n.Label + "\n")
 			continue
-		case NodeCheck:
+		case Check:
 			b.WriteString("check  ")
-		case NodeValue:
+		case Value:
 			b.WriteString("value  ")
 		}
 		b.WriteString(n.Label)

@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"fmt"
@@ -11,42 +11,40 @@ import (
 
 // titleUnits finds units in the title block that do not exist, belong to no
 // name, or do not measure what the name is.
-func (p *Plan) titleUnits() []document.Diagnostic {
-	title := p.Notebook.Title
+func (d *Inference) titleUnits() {
+	title := d.tree.Notebook.Title
 	var idents []string
 	for ident := range title.Units {
 		idents = append(idents, ident)
 	}
 	sort.Strings(idents)
-	var diags []document.Diagnostic
 	for _, ident := range idents {
 		symbol := title.Units[ident]
-		at := p.titleEntry(ident)
+		at := d.titleEntry(ident)
 		u, ok := quantity.Lookup(symbol)
 		if !ok {
-			diags = append(diags, p.errorAt(at, fmt.Sprintf("unit of %s: got %q, want a unit such as kPa or kN/m", ident, symbol),
+			d.diags = append(d.diags, d.tree.ErrorAt(at, fmt.Sprintf("unit of %s: got %q, want a unit such as kPa or kN/m", ident, symbol),
 				fmt.Sprintf("did you mean %s?", quantity.Nearest(symbol))))
 			continue
 		}
-		n := p.Names[ident]
+		n := d.tree.Names[ident]
 		if n == nil {
-			d := p.errorAt(at, fmt.Sprintf("unit of %s: no cell sets %[1]s", ident), p.nearestName(ident))
-			d.Severity = document.Warning
-			diags = append(diags, d)
+			diag := d.tree.ErrorAt(at, fmt.Sprintf("unit of %s: no cell sets %[1]s", ident), d.nearestName(ident))
+			diag.Severity = document.Warning
+			d.diags = append(d.diags, diag)
 			continue
 		}
-		if m := p.ObjectMeasure(n.Object); m.Known && !m.Dimension.Equal(u.Dimension) {
-			d := p.errorAt(at, fmt.Sprintf("unit of %s: got %s, a unit of %s, but %[1]s is %[4]s", ident, symbol, u.Dimension.Name(), noun(m.Dimension)), "")
-			d.Notes = []document.Note{{Range: n.Range, Message: ident + " is set here"}}
-			diags = append(diags, d)
+		if m := d.ObjectMeasure(n.Object); m.Known && !m.Dimension.Equal(u.Dimension) {
+			diag := d.tree.ErrorAt(at, fmt.Sprintf("unit of %s: got %s, a unit of %s, but %[1]s is %[4]s", ident, symbol, u.Dimension.Name(), noun(m.Dimension)), "")
+			diag.Notes = []document.Note{{Range: n.Range, Message: ident + " is set here"}}
+			d.diags = append(d.diags, diag)
 		}
 	}
-	return diags
 }
 
-func (p *Plan) nearestName(ident string) string {
+func (d *Inference) nearestName(ident string) string {
 	var names []string
-	for n := range p.Names {
+	for n := range d.tree.Names {
 		names = append(names, n)
 	}
 	sort.Strings(names)
@@ -57,9 +55,9 @@ func (p *Plan) nearestName(ident string) string {
 }
 
 // titleEntry is the place of a key of the title block's units.
-func (p *Plan) titleEntry(key string) document.Range {
-	title := p.Notebook.Title.Range
-	for i, line := range strings.Split(string(p.Notebook.Source), "\n") {
+func (d *Inference) titleEntry(key string) document.Range {
+	title := d.tree.Notebook.Title.Range
+	for i, line := range strings.Split(string(d.tree.Notebook.Source), "\n") {
 		if i+1 <= title.Start.Line || i+1 >= title.End.Line && title.End.Line > 0 {
 			continue
 		}

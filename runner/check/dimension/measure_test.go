@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"math"

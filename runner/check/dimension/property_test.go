@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"fmt"
@@ -8,11 +8,13 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	"tautline/runner/check/tree"
+	"tautline/runner/document"
 	"tautline/stdlib/quantity"
 )
 
 // The property: an expression has the dimension by which its value changes when
-// the base units are scaled. A tree of random operations is written as a cell
+// the base units are scaled. Random operations on givens are written as a cell
 // for the checker and evaluated as numbers here; its exponents are the
 // logarithms of how the number grows when one base unit grows. Nothing of the
 // checker's or the library's dimensions is used for that.
@@ -20,7 +22,7 @@ import (
 // scales is by how much the numbers of lengths, masses and times grow.
 type scales [3]float64
 
-// A given is a leaf of the trees: its text and, for one unit of each base, its
+// A given is a leaf of the expressions: its text and, for one unit of each base, its
 // exponents.
 type given struct {
 	text  string
@@ -63,14 +65,14 @@ func area(a, b units.Length) units.Area { return a * b }
 half := func(x float64) float64 { y := 0.0; y += x; return y / 2 }
 `
 
-// A tree is an expression: its text and its value under scaled base units.
-type tree struct {
+// An expression is its text and its value under scaled base units.
+type expression struct {
 	text string
 	eval func(scales) float64
 }
 
-func (g given) tree() tree {
-	return tree{g.text, func(s scales) float64 {
+func (g given) expression() expression {
+	return expression{g.text, func(s scales) float64 {
 		v := g.value
 		for i, e := range g.exp {
 			v *= math.Pow(s[i], float64(e))
@@ -79,9 +81,9 @@ func (g given) tree() tree {
 	}}
 }
 
-// exponents finds by what powers of the base units the value of a tree grows.
+// exponents finds by what powers of the base units the value of an expression grows.
 // It reports false when it is no number, or grows by no power.
-func (e tree) exponents() ([3]float64, bool) {
+func (e expression) exponents() ([3]float64, bool) {
 	var exp [3]float64
 	at := e.eval(scales{1, 1, 1})
 	for i := range exp {
@@ -99,16 +101,16 @@ func (e tree) exponents() ([3]float64, bool) {
 	return exp, math.Abs(at) > 1e-30 && math.Abs(at) < 1e30
 }
 
-// forest makes trees. When wrong is set, the first place that wants two alike
+// forest makes expressions. When wrong is set, the first place that wants two alike
 // gets two unlike ones.
 type forest struct {
 	*rapid.T
 	wrong bool // still to be done
 }
 
-func (f *forest) any(depth int) tree {
+func (f *forest) any(depth int) expression {
 	if depth == 0 {
-		return rapid.SampledFrom(givens).Draw(f.T, "given").tree()
+		return rapid.SampledFrom(givens).Draw(f.T, "given").expression()
 	}
 	kind := rapid.IntRange(0, 15).Draw(f.T, "kind")
 	if kind == 14 {
@@ -118,16 +120,16 @@ func (f *forest) any(depth int) tree {
 	switch kind {
 	case 0, 1:
 		b := f.any(depth - 1)
-		return tree{"(" + a.text + ") * (" + b.text + ")", func(s scales) float64 { return a.eval(s) * b.eval(s) }}
+		return expression{"(" + a.text + ") * (" + b.text + ")", func(s scales) float64 { return a.eval(s) * b.eval(s) }}
 	case 2, 3:
 		b := f.any(depth - 1)
-		return tree{"(" + a.text + ") / (" + b.text + ")", func(s scales) float64 { return a.eval(s) / b.eval(s) }}
+		return expression{"(" + a.text + ") / (" + b.text + ")", func(s scales) float64 { return a.eval(s) / b.eval(s) }}
 	case 4:
 		b := f.like(a, depth)
-		return tree{"(" + a.text + ") + (" + b.text + ")", func(s scales) float64 { return a.eval(s) + b.eval(s) }}
+		return expression{"(" + a.text + ") + (" + b.text + ")", func(s scales) float64 { return a.eval(s) + b.eval(s) }}
 	case 5:
 		b := f.like(a, depth)
-		return tree{"(" + b.text + ") - (" + a.text + ")", func(s scales) float64 { return b.eval(s) - a.eval(s) }}
+		return expression{"(" + b.text + ") - (" + a.text + ")", func(s scales) float64 { return b.eval(s) - a.eval(s) }}
 	case 6:
 		return apply("-(%s)", func(x float64) float64 { return -x }, a)
 	case 7:
@@ -140,14 +142,14 @@ func (f *forest) any(depth int) tree {
 		name := rapid.SampledFrom([]string{"math.Hypot", "min", "math.Max", "mean"}).Draw(f.T, "two")
 		two := map[string]func(x, y float64) float64{"math.Hypot": math.Hypot, "min": math.Min, "math.Max": math.Max,
 			"mean": func(x, y float64) float64 { return (x + y) / 2 }}[name]
-		return tree{name + "(" + a.text + ", " + b.text + ")", func(s scales) float64 { return two(a.eval(s), b.eval(s)) }}
+		return expression{name + "(" + a.text + ", " + b.text + ")", func(s scales) float64 { return two(a.eval(s), b.eval(s)) }}
 	case 10:
 		b := f.like(a, depth)
-		return tree{"math.Sin(math.Atan2(" + a.text + ", " + b.text + "))",
+		return expression{"math.Sin(math.Atan2(" + a.text + ", " + b.text + "))",
 			func(s scales) float64 { return math.Sin(math.Atan2(a.eval(s), b.eval(s))) }}
 	case 11:
 		b := f.like(a, depth)
-		return tree{"math.Exp(math.Sin((" + a.text + ") / (" + b.text + ") * units.Rad))",
+		return expression{"math.Exp(math.Sin((" + a.text + ") / (" + b.text + ") * units.Rad))",
 			func(s scales) float64 { return math.Exp(math.Sin(a.eval(s) / b.eval(s))) }}
 	case 12:
 		return apply("square(%s)", func(x float64) float64 { return x * x }, a)
@@ -158,23 +160,23 @@ func (f *forest) any(depth int) tree {
 }
 
 // area calls a function that says its dimensions.
-func (f *forest) area(depth int) tree {
+func (f *forest) area(depth int) expression {
 	well := !f.wrong
-	b := f.like(basics[0].tree(), depth)
+	b := f.like(basics[0].expression(), depth)
 	text := "area(r, " + b.text + ")"
 	if !well && !f.wrong { // the wrong argument is here: the result is an area all the same
-		return tree{text, func(s scales) float64 { return s[0] * s[0] }}
+		return expression{text, func(s scales) float64 { return s[0] * s[0] }}
 	}
-	return tree{text, func(s scales) float64 { return 1.37 * s[0] * b.eval(s) }}
+	return expression{text, func(s scales) float64 { return 1.37 * s[0] * b.eval(s) }}
 }
 
-func apply(format string, f func(float64) float64, a tree) tree {
-	return tree{fmt.Sprintf(format, a.text), func(s scales) float64 { return f(a.eval(s)) }}
+func apply(format string, f func(float64) float64, a expression) expression {
+	return expression{fmt.Sprintf(format, a.text), func(s scales) float64 { return f(a.eval(s)) }}
 }
 
-// like makes a tree that is added to or compared with a: any tree times the
+// like makes an expression that is added to or compared with a: any one times the
 // units that it lacks.
-func (f *forest) like(a tree, depth int) tree {
+func (f *forest) like(a expression, depth int) expression {
 	b := f.any(depth - 1)
 	want, ok := a.exponents()
 	have, ok2 := b.exponents()
@@ -192,9 +194,9 @@ func (f *forest) like(a tree, depth int) tree {
 			n += 12
 		}
 		if n != 0 {
-			factor := apply("math.Pow(%s, "+strconv.Itoa(int(n))+".0/12)", func(x float64) float64 { return math.Pow(x, n/12) }, unit.tree())
+			factor := apply("math.Pow(%s, "+strconv.Itoa(int(n))+".0/12)", func(x float64) float64 { return math.Pow(x, n/12) }, unit.expression())
 			left := out
-			out = tree{"(" + left.text + ") * " + factor.text, func(s scales) float64 { return left.eval(s) * factor.eval(s) }}
+			out = expression{"(" + left.text + ") * " + factor.text, func(s scales) float64 { return left.eval(s) * factor.eval(s) }}
 		}
 	}
 	return out
@@ -224,13 +226,11 @@ func TestExpressions(t *testing.T) {
 			t.Skip("no number")
 		}
 		cell := fmt.Sprintf(rapid.SampledFrom(frames).Draw(t, "frame"), e.text)
-		src := source(setting, cell)
-		plan, diags := Check(read(t, "property.md", []byte(src)))
-		diags = onlyErrors(diags)
+		read, in, diags := infer(t, setting, cell)
 		for _, d := range diags {
-			t.Fatalf("unexpected:\n%s", d.Format([]byte(src), false))
+			t.Fatalf("unexpected:\n%s", d.Format(read.Notebook.Source, false))
 		}
-		m := plan.ObjectMeasure(plan.Names["x"].Object)
+		m := in.ObjectMeasure(read.Names["x"].Object)
 		got := [3]float64{number64(m.Dimension.Length), number64(m.Dimension.Mass), number64(m.Dimension.Time)}
 		for i := range got {
 			if !m.Known || math.Abs(got[i]-want[i]) > 1e-5 {
@@ -248,26 +248,32 @@ func TestIllExpressions(t *testing.T) {
 			a := f.any(1)
 			b := f.like(a, 1)
 			if rapid.Bool().Draw(t, "condition") {
-				e = tree{text: fmt.Sprintf("func() float64 { if %s < %s { return 1 }; return 0 }()", a.text, b.text)}
+				e = expression{text: fmt.Sprintf("func() float64 { if %s < %s { return 1 }; return 0 }()", a.text, b.text)}
 			} else {
-				e = tree{text: fmt.Sprintf("sheet.Given(%s, 0, %s)", a.text, b.text)}
+				e = expression{text: fmt.Sprintf("sheet.Given(%s, 0, %s)", a.text, b.text)}
 			}
 		}
-		src := source(setting, fmt.Sprintf(rapid.SampledFrom(frames).Draw(t, "frame"), e.text))
-		_, diags := Check(read(t, "property.md", []byte(src)))
-		diags = onlyErrors(diags)
+		read, _, diags := infer(t, setting, fmt.Sprintf(rapid.SampledFrom(frames).Draw(t, "frame"), e.text))
 		if len(diags) != 1 {
 			for _, d := range diags {
-				t.Logf("%s", d.Format([]byte(src), false))
+				t.Logf("%s", d.Format(read.Notebook.Source, false))
 			}
 			t.Fatalf("%s\ngot %d diagnostics, want 1", e.text, len(diags))
 		}
 	})
 }
 
-// source is a notebook of the given cells.
-func source(cells ...string) string {
-	return "---\ntitle: test\n---\n\n```go\n" + strings.Join(cells, "```\n\n```go\n") + "```\n"
+// infer reads and infers a notebook of the given cells, which Go accepts.
+func infer(t *rapid.T, cells ...string) (*tree.Tree, *Inference, []document.Diagnostic) {
+	t.Helper()
+	src := []byte("---\ntitle: test\n---\n\n```go\n" + strings.Join(cells, "```\n\n```go\n") + "```\n")
+	nb, diags := document.Parse("property.md", src)
+	read, more := tree.Read(nb)
+	for _, d := range append(diags, more...) {
+		t.Fatalf("%s", d.Format(src, false))
+	}
+	in := New(read)
+	return read, in, in.Check()
 }
 
 func number64(r quantity.Rat) float64 {

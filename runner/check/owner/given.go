@@ -1,38 +1,35 @@
-package check
+package owner
 
 import (
 	"go/ast"
 	"go/types"
+
+	"tautline/runner/check/tree"
 )
 
 // values notes for each top-level name the expression that it is set from,
 // whether later statements of its cell change it, and whether it is a given.
-func (p *Plan) values() {
+func (k *keeper) values() {
 	changed := map[types.Object]bool{}
-	for _, c := range p.Cells {
+	for _, c := range k.Cells {
 		for _, s := range c.Steps {
 			if s.Stmt != nil {
-				for _, ch := range p.changesIn(s.Stmt) {
+				for _, ch := range k.changesIn(s.Stmt) {
 					changed[ch.object] = true
 				}
 			}
 		}
 	}
-	for _, n := range p.Names {
+	for _, n := range k.Names {
 		n.Value, n.Changed = valueOf(n), changed[n.Object]
-		n.Given = n.Value != nil && !n.Changed && isNumeric(n.Object.Type()) && p.saysAll(n.Value)
+		n.Given = n.Value != nil && !n.Changed && tree.IsNumeric(n.Object.Type()) && k.saysAll(n.Value)
 	}
-}
-
-func isNumeric(t types.Type) bool {
-	b, ok := t.Underlying().(*types.Basic)
-	return ok && b.Info()&types.IsNumeric != 0
 }
 
 // valueOf is the expression that a name is set from, nil when it is one of
 // several results of one call or has none.
-func valueOf(n *Name) ast.Expr {
-	for _, part := range parts(n.Step) {
+func valueOf(n *tree.Name) ast.Expr {
+	for _, part := range n.Step.Parts() {
 		var values []ast.Expr
 		switch part := part.(type) {
 		case *ast.ValueSpec:
@@ -40,7 +37,7 @@ func valueOf(n *Name) ast.Expr {
 		case *ast.AssignStmt:
 			values = part.Rhs
 		}
-		ids := defined(part)
+		ids := tree.Defined(part)
 		for i, id := range ids {
 			if id.Name == n.Ident && len(ids) == len(values) {
 				return values[i]
@@ -52,17 +49,17 @@ func valueOf(n *Name) ast.Expr {
 
 // saysAll reports whether e is a number that the designer chose: it reads no
 // name and calls nothing but sheet.Given, sheet.PlusMinus and conversions.
-func (p *Plan) saysAll(e ast.Expr) bool {
+func (k *keeper) saysAll(e ast.Expr) bool {
 	all := true
 	ast.Inspect(e, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.CallExpr:
-			name, _ := p.SheetCall(n)
-			all = all && (name == "Given" || name == "PlusMinus" || p.Info.Types[n.Fun].IsType())
+			name, _ := k.SheetCall(n)
+			all = all && (name == "Given" || name == "PlusMinus" || k.Info.Types[n.Fun].IsType())
 		case *ast.CompositeLit, *ast.FuncLit:
 			all = false
 		case *ast.Ident:
-			all = all && !p.IsTop(p.Info.Uses[n])
+			all = all && !k.IsTop(k.Info.Uses[n])
 		}
 		return all
 	})

@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"go/ast"
@@ -10,7 +10,7 @@ import (
 )
 
 // math returns the results of a function of package math, by its kind.
-func (d *dimensions) math(e *ast.CallExpr, name string) []*shape {
+func (d *Inference) math(e *ast.CallExpr, name string) []*shape {
 	for _, a := range e.Args {
 		d.expr(a)
 	}
@@ -38,7 +38,7 @@ func (d *dimensions) math(e *ast.CallExpr, name string) []*shape {
 		return one(known("Angle"))
 	case "Sin", "Cos", "Tan", "Sincos":
 		if x.isBare() {
-			text := d.plan.oneLine(e.Args[0])
+			text := d.tree.OneLine(e.Args[0])
 			d.report(e.Args[0], writeAngle(text), "math.%s: got the bare number %s, want an angle", name, text)
 		} else {
 			d.wantNumber(e.Args[0], "math."+name)
@@ -58,7 +58,7 @@ func (d *dimensions) math(e *ast.CallExpr, name string) []*shape {
 }
 
 // fma is x*y + z.
-func (d *dimensions) fma(e *ast.CallExpr) *shape {
+func (d *Inference) fma(e *ast.CallExpr) *shape {
 	p := product(token.MUL, d.expr(e.Args[0]), d.expr(e.Args[1]))
 	d.assign(p, "math.FMA: z", e.Args[2], d.expr(e.Args[2]))
 	return p
@@ -70,7 +70,7 @@ var rounds = map[string]bool{"math.Ceil": true, "math.Floor": true, "math.Round"
 
 // wantNumber checks that an argument of a function is a pure number or an
 // angle.
-func (d *dimensions) wantNumber(arg ast.Expr, name string) {
+func (d *Inference) wantNumber(arg ast.Expr, name string) {
 	s := d.expr(arg)
 	if s == nil || s.scalar() != s || equate(s.dim, term{}) {
 		return
@@ -78,7 +78,7 @@ func (d *dimensions) wantNumber(arg ast.Expr, name string) {
 	dim, ok := s.dimension()
 	hint := "divide by a quantity of the same dimension first"
 	if code := unitFor(dim, true); ok && rounds[name] && code != "" {
-		hint = "count in a unit first: " + name + "(" + factorText(d.plan.oneLine(arg)) + "/" + code + ")"
+		hint = "count in a unit first: " + name + "(" + factorText(d.tree.OneLine(arg)) + "/" + code + ")"
 	}
 	if name == "math.Sin" || name == "math.Cos" || name == "math.Tan" {
 		d.report(arg, hint, "%s: got %s, want an angle", name, noun(dim))
@@ -87,13 +87,13 @@ func (d *dimensions) wantNumber(arg ast.Expr, name string) {
 	d.report(arg, hint, "%s: got %s, want a pure number", name, noun(dim))
 }
 
-func (d *dimensions) pow(e *ast.CallExpr) *shape {
+func (d *Inference) pow(e *ast.CallExpr) *shape {
 	base, exponent := d.expr(e.Args[0]), e.Args[1]
 	d.wantNumber(exponent, "exponent")
 	if base == nil {
 		return nil
 	}
-	if v := d.plan.Info.Types[exponent].Value; v != nil {
+	if v := d.tree.Info.Types[exponent].Value; v != nil {
 		f, _ := constant.Float64Val(v)
 		if r, ok := quantity.RatOf(f); ok {
 			exact, _ := new(big.Rat).SetString(r.String())

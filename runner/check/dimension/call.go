@@ -1,4 +1,4 @@
-package check
+package dimension
 
 import (
 	"fmt"
@@ -7,8 +7,8 @@ import (
 )
 
 // call returns the shapes of a call's results and checks its arguments.
-func (d *dimensions) call(e *ast.CallExpr) []*shape {
-	info := d.plan.Info
+func (d *Inference) call(e *ast.CallExpr) []*shape {
+	info := d.tree.Info
 	if tv := info.Types[e.Fun]; tv.IsType() {
 		return []*shape{d.conversion(e, tv.Type)}
 	}
@@ -17,11 +17,11 @@ func (d *dimensions) call(e *ast.CallExpr) []*shape {
 			return []*shape{d.builtin(e, b.Name())}
 		}
 	}
-	f := d.plan.Callee(e)
+	f := d.tree.Callee(e)
 	if f != nil && f.Pkg() != nil && f.Pkg().Path() == "math" {
 		return d.math(e, f.Name())
 	}
-	name, _ := d.plan.SheetCall(e)
+	name, _ := d.tree.SheetCall(e)
 	if name == "Must" {
 		return d.must(e)
 	}
@@ -40,7 +40,7 @@ func (d *dimensions) call(e *ast.CallExpr) []*shape {
 }
 
 // signature is what the called function takes and gives in this call.
-func (d *dimensions) signature(e *ast.CallExpr, f *types.Func) *signature {
+func (d *Inference) signature(e *ast.CallExpr, f *types.Func) *signature {
 	if f == nil {
 		if s := d.expr(e.Fun); s != nil {
 			return s.fn
@@ -54,16 +54,16 @@ func (d *dimensions) signature(e *ast.CallExpr, f *types.Func) *signature {
 		sig = reading{depth: d.depth, same: &unknown{zero: true, depth: d.depth}}.signature(f.Signature(), nesting)
 	}
 	sel, ok := ast.Unparen(e.Fun).(*ast.SelectorExpr)
-	if !ok || d.plan.Info.Selections[sel] == nil {
+	if !ok || d.tree.Info.Selections[sel] == nil {
 		return sig
 	}
-	if d.plan.Info.Selections[sel].Kind() == types.MethodExpr { // T.m(t, x)
+	if d.tree.Info.Selections[sel].Kind() == types.MethodExpr { // T.m(t, x)
 		sig.params = append([]*shape{sig.recv}, sig.params...)
 		sig.names = append([]string{"receiver"}, sig.names...)
 		return sig
 	}
-	recv, got := pointee(sig.recv, f.Signature().Recv().Type()), pointee(d.expr(sel.X), d.plan.Info.Types[sel.X].Type)
-	d.assign(recv, fmt.Sprintf("%s: a number in %s", f.Name(), d.plan.oneLine(sel.X)), sel.X, got)
+	recv, got := pointee(sig.recv, f.Signature().Recv().Type()), pointee(d.expr(sel.X), d.tree.Info.Types[sel.X].Type)
+	d.assign(recv, fmt.Sprintf("%s: a number in %s", f.Name(), d.tree.OneLine(sel.X)), sel.X, got)
 	return sig
 }
 
@@ -76,7 +76,7 @@ func pointee(s *shape, t types.Type) *shape {
 }
 
 // must is sheet.Must(f(…)): the first result of f.
-func (d *dimensions) must(e *ast.CallExpr) []*shape {
+func (d *Inference) must(e *ast.CallExpr) []*shape {
 	for _, a := range e.Args {
 		d.expr(a)
 	}
@@ -84,12 +84,12 @@ func (d *dimensions) must(e *ast.CallExpr) []*shape {
 }
 
 // arguments checks each argument against its parameter.
-func (d *dimensions) arguments(e *ast.CallExpr, sig *signature, f *types.Func) {
+func (d *Inference) arguments(e *ast.CallExpr, sig *signature, f *types.Func) {
 	if len(e.Args) == 1 && len(sig.params) > 1 && !sig.variadic {
 		d.expr(e.Args[0]) // f(g()): the results of g one by one
 		return
 	}
-	called := d.plan.oneLine(e.Fun)
+	called := d.tree.OneLine(e.Fun)
 	if f != nil {
 		called = f.Name()
 	}
@@ -113,7 +113,7 @@ func (d *dimensions) arguments(e *ast.CallExpr, sig *signature, f *types.Func) {
 
 // bareLast calls f for every expression, for bare numbers last: where all must
 // be alike, it is the bare ones that lack something.
-func (d *dimensions) bareLast(list []ast.Expr, f func(i int, e ast.Expr, got *shape)) {
+func (d *Inference) bareLast(list []ast.Expr, f func(i int, e ast.Expr, got *shape)) {
 	for _, bare := range []bool{false, true} {
 		for i, e := range list {
 			if got := d.expr(e); got.isBare() == bare {
@@ -140,7 +140,7 @@ var axesOf = map[string][]onAxis{
 
 // onAxes checks that all that is put on an axis of a figure or a rose has one
 // dimension.
-func (d *dimensions) onAxes(e *ast.CallExpr, axes []onAxis) {
+func (d *Inference) onAxes(e *ast.CallExpr, axes []onAxis) {
 	sel, ok := ast.Unparen(e.Fun).(*ast.SelectorExpr)
 	if !ok {
 		return
@@ -149,7 +149,7 @@ func (d *dimensions) onAxes(e *ast.CallExpr, axes []onAxis) {
 	if !ok {
 		return
 	}
-	o := d.plan.Info.ObjectOf(holder)
+	o := d.tree.Info.ObjectOf(holder)
 	if d.axes[o] == nil {
 		d.axes[o] = &[2]*shape{d.anything(true), d.anything(true)}
 	}
@@ -162,7 +162,7 @@ func (d *dimensions) onAxes(e *ast.CallExpr, axes []onAxis) {
 
 // conversion is T(x). One to a dimension gives a bare number its unit; one to
 // a whole number cuts off a fraction, so it needs a count.
-func (d *dimensions) conversion(e *ast.CallExpr, t types.Type) *shape {
+func (d *Inference) conversion(e *ast.CallExpr, t types.Type) *shape {
 	arg := e.Args[0]
 	got := d.expr(arg)
 	want := reading{depth: d.depth}.shape(t)
@@ -186,7 +186,7 @@ func (d *dimensions) conversion(e *ast.CallExpr, t types.Type) *shape {
 	return want
 }
 
-func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
+func (d *Inference) builtin(e *ast.CallExpr, name string) *shape {
 	switch name {
 	case "len", "cap":
 		d.expr(e.Args[0])
@@ -195,7 +195,7 @@ func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
 		for _, a := range e.Args[1:] {
 			d.expr(a)
 		}
-		s := reading{zero: true, depth: d.depth}.shape(d.plan.Info.Types[e.Args[0]].Type)
+		s := reading{zero: true, depth: d.depth}.shape(d.tree.Info.Types[e.Args[0]].Type)
 		if name == "new" && s != nil {
 			return &shape{elem: s}
 		}
@@ -203,7 +203,7 @@ func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
 	case "append":
 		list := d.expr(e.Args[0])
 		if list == nil { // append(nil, …), or a list of what has no shape
-			list = reading{zero: true, depth: d.depth}.shape(d.plan.Info.Types[e].Type)
+			list = reading{zero: true, depth: d.depth}.shape(d.tree.Info.Types[e].Type)
 		}
 		for _, a := range e.Args[1:] {
 			got := d.expr(a)
@@ -227,7 +227,7 @@ func (d *dimensions) builtin(e *ast.CallExpr, name string) *shape {
 }
 
 // alike checks that all arguments have one dimension, which is the result's.
-func (d *dimensions) alike(e *ast.CallExpr, name string) *shape {
+func (d *Inference) alike(e *ast.CallExpr, name string) *shape {
 	var first ast.Expr
 	result, reported := d.expr(e.Args[0]), len(d.diags)
 	d.bareLast(e.Args, func(_ int, arg ast.Expr, got *shape) {
