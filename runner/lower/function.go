@@ -5,6 +5,8 @@ import (
 	"go/ast"
 	"go/types"
 	"strings"
+
+	"tautline/runner/check/tree"
 )
 
 // The interpreter loses the sign of -0 when it passes an operand to a declared
@@ -68,7 +70,7 @@ func (l *lowerer) input(f *types.Func) string {
 	var fields []string
 	floats := false
 	for i, v := range single {
-		floats = floats || holds(v.Type(), isFloat)
+		floats = floats || tree.Holds(v.Type(), isFloat)
 		fields = append(fields, fmt.Sprintf("F%d %s", i, l.typeText(v.Type())))
 	}
 	if floats {

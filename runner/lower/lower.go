@@ -10,13 +10,14 @@ import (
 	"tautline/runner/check/tree"
 	"tautline/runner/document"
 	"tautline/runner/library"
+	"tautline/runner/lower/subset"
 )
 
 // Lower makes the program of a plan that has no errors. Data files are the
-// caller's to fill in. When the notebook uses what the core cannot hold, the
+// caller's to fill in. When the notebook uses what a cell may not, the
 // program is nil and the diagnostics say what and where.
 func Lower(plan *check.Plan) (*Program, []document.Diagnostic) {
-	if diags := refuse(plan); len(diags) > 0 {
+	if diags := subset.Check(plan.Tree); len(diags) > 0 {
 		return nil, diags
 	}
 	l := &lowerer{plan: plan, info: plan.Info, names: map[types.Object]string{},

@@ -24,19 +24,6 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// TestRefusals reads programs that the core cannot hold: each diagnostic stands
-// where a comment `// want "text"` says.
-func TestRefusals(t *testing.T) {
-	for _, p := range corpus(t, "refuse") {
-		b := read(p.name, p.source)
-		if b.plan == nil || b.program != nil {
-			t.Errorf("%s: not refused", p.name)
-			continue
-		}
-		compare(t, b, b.diags, comments(p.source, "want"))
-	}
-}
-
 // comments lists the expected texts as "line: text".
 func comments(source, word string) (list []string) {
 	find := regexp.MustCompile(`// ` + word + ` "(.*)"$`)

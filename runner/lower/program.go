@@ -4,7 +4,7 @@
 // The interpreter computes wrong values for some ordinary Go: tuple
 // assignments, named results, constants folded in float context, parentheses
 // in conditions. A lowered program uses none of that. What the small core
-// cannot hold is refused by name at its place in the notebook.
+// cannot hold is refused at its place in the notebook (package subset).
 package lower
 
 import (

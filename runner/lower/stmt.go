@@ -173,12 +173,8 @@ func (l *lowerer) divides(op token.Token, x ast.Expr) bool {
 
 // declare writes var declarations; constants are folded where they are used.
 func (l *lowerer) declare(d *ast.GenDecl) {
-	if d.Tok == token.TYPE {
-		l.bad(d, "declare it at the top of the cell", "a type cannot be declared inside a block")
-		return
-	}
 	if d.Tok != token.VAR {
-		return
+		return // a constant is folded where it is used
 	}
 	for _, s := range d.Specs {
 		spec := s.(*ast.ValueSpec)

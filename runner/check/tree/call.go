@@ -53,17 +53,6 @@ func (t *Tree) IsTop(o types.Object) bool {
 	return o.Pkg() != nil && o.Pkg().Path() == "main" && o.Parent() == o.Pkg().Scope()
 }
 
-// TypeName is the name of a named type or of what a pointer to it points to.
-func TypeName(t types.Type) string {
-	if ptr, ok := types.Unalias(t).(*types.Pointer); ok {
-		t = ptr.Elem()
-	}
-	if n, ok := types.Unalias(t).(*types.Named); ok {
-		return n.Obj().Name()
-	}
-	return t.String()
-}
-
 // classify finds the steps that only speak to the sheet: calls of package sheet,
 // and calls of the library that draw on what such a call made.
 func (t *Tree) classify() {
@@ -122,10 +111,4 @@ func Root(e ast.Expr) *ast.Ident {
 			return nil
 		}
 	}
-}
-
-// IsNumeric reports whether t is a type of numbers.
-func IsNumeric(t types.Type) bool {
-	b, ok := t.Underlying().(*types.Basic)
-	return ok && b.Info()&types.IsNumeric != 0
 }

@@ -1,4 +1,4 @@
-package lower
+package subset
 
 import (
 	"fmt"
@@ -7,7 +7,6 @@ import (
 	"go/types"
 	"slices"
 
-	"tautline/runner/check"
 	"tautline/runner/check/tree"
 )
 
@@ -29,7 +28,7 @@ func (p targets) add(other targets) {
 
 // effects knows what each function of a notebook changes outside itself.
 type effects struct {
-	plan      *check.Plan
+	tree      *tree.Tree
 	functions map[ast.Node]targets      // by *ast.FuncDecl and *ast.FuncLit
 	decls     map[types.Object]ast.Node // *ast.FuncDecl by its object
 	values    targets                   // what a call of a function value may change
@@ -38,21 +37,21 @@ type effects struct {
 }
 
 // findEffects repeats until calls inside functions bring nothing new.
-func findEffects(p *check.Plan) *effects {
-	f := &effects{plan: p, functions: map[ast.Node]targets{}, decls: map[types.Object]ast.Node{}, values: targets{}, addressed: map[types.Object]bool{}}
+func findEffects(t *tree.Tree) *effects {
+	f := &effects{tree: t, functions: map[ast.Node]targets{}, decls: map[types.Object]ast.Node{}, values: targets{}, addressed: map[types.Object]bool{}}
 	var all []ast.Node
 	called := map[ast.Node]bool{}
-	p.Inspect(func(n ast.Node) bool {
+	t.Inspect(func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.FuncDecl:
-			all, f.decls[p.Info.Defs[n.Name]] = append(all, n), n
+			all, f.decls[t.Info.Defs[n.Name]] = append(all, n), n
 		case *ast.FuncLit:
 			all = append(all, n)
 		case *ast.CallExpr:
 			called[ast.Unparen(n.Fun)] = true
 		case *ast.UnaryExpr:
 			if id := tree.Root(n.X); n.Op == token.AND && id != nil {
-				f.addressed[p.Info.Uses[id]] = true
+				f.addressed[t.Info.Uses[id]] = true
 			}
 		}
 		return true
@@ -65,9 +64,9 @@ func findEffects(p *check.Plan) *effects {
 				f.grow(f.values, f.functions[fn])
 			}
 		}
-		p.Inspect(func(n ast.Node) bool { // functions used as values
+		t.Inspect(func(n ast.Node) bool { // functions used as values
 			if id, ok := n.(*ast.Ident); ok && !called[id] {
-				f.grow(f.values, f.functions[f.decls[p.Info.Uses[id]]])
+				f.grow(f.values, f.functions[f.decls[t.Info.Uses[id]]])
 			}
 			return true
 		})
@@ -122,7 +121,7 @@ func (f *effects) changed(e ast.Expr) target {
 	case *ast.ParenExpr:
 		return f.changed(e.X)
 	case *ast.Ident:
-		if v, ok := f.plan.Info.ObjectOf(e).(*types.Var); ok {
+		if v, ok := f.tree.Info.ObjectOf(e).(*types.Var); ok {
 			return v
 		}
 	case *ast.StarExpr:
@@ -142,7 +141,7 @@ func (f *effects) changed(e ast.Expr) target {
 }
 
 func (f *effects) typeOf(e ast.Expr) types.Type {
-	if t := f.plan.Info.TypeOf(e); t != nil {
+	if t := f.tree.Info.TypeOf(e); t != nil {
 		return t
 	}
 	return types.Typ[types.Invalid]
@@ -156,13 +155,13 @@ func (f *effects) call(call *ast.CallExpr) targets {
 	if lit, ok := fun.(*ast.FuncLit); ok {
 		return f.functions[lit]
 	}
-	if f.plan.Info.Types[fun].IsType() {
+	if f.tree.Info.Types[fun].IsType() {
 		return nil
 	}
 	found := targets{}
-	callee := f.plan.Callee(call)
+	callee := f.tree.Callee(call)
 	if id, ok := fun.(*ast.Ident); ok {
-		if b, ok := f.plan.Info.Uses[id].(*types.Builtin); ok {
+		if b, ok := f.tree.Info.Uses[id].(*types.Builtin); ok {
 			if b.Name() == "copy" || b.Name() == "delete" {
 				found.add(f.elements(call.Args[0]))
 			}
@@ -201,7 +200,7 @@ func (f *effects) reads(e ast.Expr) targets {
 	found := targets{}
 	switch e := e.(type) {
 	case *ast.Ident:
-		v, ok := f.plan.Info.Uses[e].(*types.Var)
+		v, ok := f.tree.Info.Uses[e].(*types.Var)
 		if !ok || v.IsField() {
 			return nil
 		}
@@ -228,7 +227,7 @@ func (f *effects) reads(e ast.Expr) targets {
 
 // takesPointer reports whether e names a method that is handed the pointer.
 func (f *effects) takesPointer(e *ast.SelectorExpr) bool {
-	m, ok := f.plan.Info.Uses[e.Sel].(*types.Func)
+	m, ok := f.tree.Info.Uses[e.Sel].(*types.Func)
 	if !ok || m.Signature().Recv() == nil {
 		return false
 	}
@@ -326,7 +325,7 @@ func (f *effects) ordered(r, c use) bool {
 
 // isCall reports whether a call is of a function, not a conversion or builtin.
 func (f *effects) isCall(call *ast.CallExpr) bool {
-	tv := f.plan.Info.Types[call.Fun]
+	tv := f.tree.Info.Types[call.Fun]
 	return !tv.IsType() && !tv.IsBuiltin()
 }
 
@@ -402,7 +401,7 @@ func (f *effects) operands(e ast.Expr) []ast.Expr {
 func (r *refuser) order(s ast.Stmt) {
 	read, call := r.effects.conflict(r.effects.evaluated(s))
 	if call != nil {
-		r.no(call, fmt.Sprintf("this call may change %s, which is read before it in the same statement: Go leaves open which comes first", r.plan.Source(read)),
+		r.no(call, fmt.Sprintf("this call may change %s, which is read before it in the same statement: Go leaves open which comes first", r.tree.Source(read)),
 			"give the result of the call a name in a statement of its own")
 	}
 }

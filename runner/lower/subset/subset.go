@@ -1,4 +1,11 @@
-package lower
+// Package subset says which Go a cell may use.
+//
+//	diags := subset.Check(tree)
+//
+// Refused is what the interpreter gets wrong, and what makes a result depend on
+// anything but the notebook: the order of a map, the machine, the compiler's
+// choice. Each refusal stands at its place and says what to write instead.
+package subset
 
 import (
 	"fmt"
@@ -6,20 +13,19 @@ import (
 	"go/token"
 	"go/types"
 
-	"tautline/runner/check"
+	"tautline/runner/check/tree"
 	"tautline/runner/document"
 )
 
-// refuse finds what the core cannot hold: what the interpreter gets wrong and
-// what has no place in a reproducible calculation.
-func refuse(p *check.Plan) []document.Diagnostic {
-	r := &refuser{plan: p, effects: findEffects(p), calls: map[ast.Expr]bool{}, appends: map[ast.Expr]bool{}}
-	p.Inspect(r.visit)
+// Check finds what a cell may not use in a tree without errors.
+func Check(t *tree.Tree) []document.Diagnostic {
+	r := &refuser{tree: t, effects: findEffects(t), calls: map[ast.Expr]bool{}, appends: map[ast.Expr]bool{}}
+	t.Inspect(r.visit)
 	return r.diags
 }
 
 type refuser struct {
-	plan    *check.Plan
+	tree    *tree.Tree
 	effects *effects
 	diags   []document.Diagnostic
 	calls   map[ast.Expr]bool // selectors that are called
@@ -27,8 +33,7 @@ type refuser struct {
 }
 
 func (r *refuser) no(n ast.Node, message, hint string) bool {
-	r.diags = append(r.diags, document.Diagnostic{Severity: document.Error, File: r.plan.Notebook.File,
-		Range: r.plan.Range(n), Message: message, Hint: hint})
+	r.diags = append(r.diags, r.tree.ErrorAt(r.tree.Range(n), message, hint))
 	return false
 }
 
@@ -55,6 +60,10 @@ func (r *refuser) visit(n ast.Node) bool {
 		}
 	case *ast.FuncDecl:
 		return r.function(n)
+	case *ast.DeclStmt:
+		if d := n.Decl.(*ast.GenDecl); d.Tok == token.TYPE {
+			return r.no(d, "a type cannot be declared inside a block", "declare it at the top of the cell")
+		}
 	case *ast.TypeSpec:
 		return r.typeSpec(n)
 	case *ast.StructType:
@@ -74,7 +83,7 @@ func (r *refuser) visit(n ast.Node) bool {
 	case *ast.BinaryExpr:
 		return r.compare(n)
 	case *ast.SwitchStmt:
-		if n.Tag != nil && types.IsInterface(r.plan.Info.Types[n.Tag].Type) {
+		if n.Tag != nil && types.IsInterface(r.tree.Info.Types[n.Tag].Type) {
 			return r.no(n.Tag, "a cell cannot compare errors in a switch", "use errors.Is in the cases")
 		}
 	case *ast.CallExpr:
@@ -82,7 +91,7 @@ func (r *refuser) visit(n ast.Node) bool {
 	case *ast.SelectorExpr:
 		return r.selector(n)
 	case ast.Expr:
-		if tv := r.plan.Info.Types[n]; tv.Type != nil && tv.IsValue() {
+		if tv := r.tree.Info.Types[n]; tv.Type != nil && tv.IsValue() {
 			if b, ok := tv.Type.Underlying().(*types.Basic); ok && b.Info()&types.IsComplex != 0 {
 				return r.no(n, "a cell cannot use complex numbers", "keep the real and imaginary parts apart")
 			}
@@ -92,7 +101,7 @@ func (r *refuser) visit(n ast.Node) bool {
 }
 
 func (r *refuser) ident(n *ast.Ident) bool {
-	switch o := r.plan.Info.Uses[n].(type) {
+	switch o := r.tree.Info.Uses[n].(type) {
 	case *types.Builtin:
 		switch o.Name() {
 		case "recover", "print", "println", "close", "complex", "real", "imag":
@@ -128,7 +137,7 @@ func (r *refuser) typeSpec(s *ast.TypeSpec) bool {
 	if s.TypeParams != nil {
 		return r.no(s.Name, "a cell cannot declare a generic type", "write it for the type that you use")
 	}
-	o := r.plan.Info.Defs[s.Name]
+	o := r.tree.Info.Defs[s.Name]
 	if o == nil || s.Assign.IsValid() {
 		return true
 	}
@@ -144,7 +153,7 @@ const maxValue = 1 << 20
 
 // fits refuses types of arrays that are too large, in themselves or together.
 func (r *refuser) fits(e ast.Expr) bool {
-	t := r.plan.Info.Types[e].Type
+	t := r.tree.Info.Types[e].Type
 	if t == nil || hasSmall(t, maxValue) {
 		return true
 	}
@@ -158,7 +167,7 @@ func hasSmall(t types.Type, most int64) bool {
 }
 
 func (r *refuser) rangeStmt(n *ast.RangeStmt) bool {
-	t := r.plan.Info.Types[n.X].Type
+	t := r.tree.Info.Types[n.X].Type
 	switch u := t.Underlying().(type) {
 	case *types.Map:
 		return r.no(n.X, "range over a map has no fixed order", "keep a slice of the keys beside the map and range over that")
@@ -200,7 +209,7 @@ func (r *refuser) compare(n *ast.BinaryExpr) bool {
 	if n.Op != token.EQL && n.Op != token.NEQ {
 		return true
 	}
-	x, y := r.plan.Info.Types[n.X], r.plan.Info.Types[n.Y]
+	x, y := r.tree.Info.Types[n.X], r.tree.Info.Types[n.Y]
 	if x.IsNil() || y.IsNil() {
 		return true
 	}
@@ -208,7 +217,7 @@ func (r *refuser) compare(n *ast.BinaryExpr) bool {
 		switch {
 		case types.IsInterface(t):
 			return r.no(n, "a cell cannot compare errors with ==", "use errors.Is")
-		case holds(t, types.IsInterface):
+		case tree.Holds(t, types.IsInterface):
 			return r.no(n, "a cell cannot compare structs that hold an error", "compare the other fields")
 		}
 	}
@@ -217,19 +226,19 @@ func (r *refuser) compare(n *ast.BinaryExpr) bool {
 
 func (r *refuser) call(n *ast.CallExpr) bool {
 	r.calls[ast.Unparen(n.Fun)] = true
-	name, _ := r.plan.SheetCall(n)
+	name, _ := r.tree.SheetCall(n)
 	if len(n.Args) == 1 && name != "Must" {
-		if _, many := r.plan.Info.Types[n.Args[0]].Type.(*types.Tuple); many {
+		if _, many := r.tree.Info.Types[n.Args[0]].Type.(*types.Tuple); many {
 			return r.no(n.Args[0], "several results cannot be passed on as arguments", "give them names first")
 		}
 	}
-	if r.plan.Info.Types[n.Fun].IsType() {
+	if r.tree.Info.Types[n.Fun].IsType() {
 		return r.convert(n)
 	}
-	if id, ok := ast.Unparen(n.Fun).(*ast.Ident); ok && r.plan.Info.Types[id].IsBuiltin() {
+	if id, ok := ast.Unparen(n.Fun).(*ast.Ident); ok && r.tree.Info.Types[id].IsBuiltin() {
 		return r.builtin(n, id.Name)
 	}
-	if f := r.plan.Callee(n); f != nil && f.Pkg() != nil && f.Pkg().Path() == "fmt" {
+	if f := r.tree.Callee(n); f != nil && f.Pkg() != nil && f.Pkg().Path() == "fmt" {
 		r.print(n, f.Name())
 	}
 	return true
@@ -237,15 +246,15 @@ func (r *refuser) call(n *ast.CallExpr) bool {
 
 // convert refuses conversions whose result Go leaves to the machine.
 func (r *refuser) convert(n *ast.CallExpr) bool {
-	from, to := r.plan.Info.Types[n.Args[0]], r.plan.Info.Types[n]
+	from, to := r.tree.Info.Types[n.Args[0]], r.tree.Info.Types[n]
 	if from.Value != nil || to.Type == nil {
 		return true
 	}
 	f, ok1 := from.Type.Underlying().(*types.Basic)
 	t, ok2 := to.Type.Underlying().(*types.Basic)
 	if ok1 && ok2 && f.Info()&types.IsFloat != 0 && t.Info()&types.IsInteger != 0 && t.Kind() != types.Int && t.Kind() != types.Int64 {
-		return r.no(n, fmt.Sprintf("a float cannot become %s at once: what does not fit depends on the machine", r.plan.Source(n.Fun)),
-			fmt.Sprintf("write %s(int(…)), which keeps the low bits", r.plan.Source(n.Fun)))
+		return r.no(n, fmt.Sprintf("a float cannot become %s at once: what does not fit depends on the machine", r.tree.Source(n.Fun)),
+			fmt.Sprintf("write %s(int(…)), which keeps the low bits", r.tree.Source(n.Fun)))
 	}
 	return true
 }
@@ -255,12 +264,12 @@ func (r *refuser) builtin(n *ast.CallExpr, name string) bool {
 	case "cap":
 		return r.no(n, "a cell cannot use cap: how far a slice can grow in place depends on the compiler", "use len")
 	case "new":
-		if !r.plan.Info.Types[n.Args[0]].IsType() {
+		if !r.tree.Info.Types[n.Args[0]].IsType() {
 			return r.no(n, "a cell cannot give new a value", "give the value a name and take its address")
 		}
 	case "append":
 		if !r.appends[n] && r.mayShare(n.Args[0]) {
-			return r.no(n, fmt.Sprintf("what append makes of %s may share its memory or not, as the compiler likes", r.plan.Source(n.Args[0])),
+			return r.no(n, fmt.Sprintf("what append makes of %s may share its memory or not, as the compiler likes", r.tree.Source(n.Args[0])),
 				"set it to itself, xs = append(xs, …), or copy it first, append([]float64(nil), xs...)")
 		}
 	}
@@ -281,7 +290,7 @@ func (r *refuser) appendTo(lhs, rhs []ast.Expr) {
 		if part, ok := from.(*ast.SliceExpr); ok {
 			from = part.X
 		}
-		if r.plan.Source(from) == r.plan.Source(lhs[i]) {
+		if r.tree.Source(from) == r.tree.Source(lhs[i]) {
 			r.appends[call] = true
 		}
 	}
@@ -295,7 +304,7 @@ func (r *refuser) appendLast(s *ast.ReturnStmt) {
 			continue
 		}
 		if id, ok := call.Args[0].(*ast.Ident); ok {
-			v, ok := r.plan.Info.Uses[id].(*types.Var)
+			v, ok := r.tree.Info.Uses[id].(*types.Var)
 			r.appends[call] = ok && v.Kind() == types.LocalVar
 		}
 	}
@@ -307,7 +316,7 @@ func (r *refuser) appendLast(s *ast.ReturnStmt) {
 func (r *refuser) mayShare(e ast.Expr) bool {
 	switch e := ast.Unparen(e).(type) {
 	case *ast.Ident, *ast.SelectorExpr, *ast.IndexExpr, *ast.StarExpr:
-		return !r.plan.Info.Types[e].IsNil()
+		return !r.tree.Info.Types[e].IsNil()
 	case *ast.SliceExpr:
 		return !e.Slice3
 	}
@@ -316,36 +325,17 @@ func (r *refuser) mayShare(e ast.Expr) bool {
 
 // selector refuses methods used as values and generic functions.
 func (r *refuser) selector(n *ast.SelectorExpr) bool {
-	if sel := r.plan.Info.Selections[n]; sel != nil {
+	if sel := r.tree.Info.Selections[n]; sel != nil {
 		if sel.Kind() == types.MethodExpr || sel.Kind() == types.MethodVal && !r.calls[n] {
 			return r.no(n, "a method cannot be used as a value", "wrap it: func(x …) … { return v."+n.Sel.Name+"(x) }")
 		}
 		return true
 	}
-	if _, ok := r.plan.Info.Instances[n.Sel]; ok && n.Sel.Name != "Must" {
+	if _, ok := r.tree.Info.Instances[n.Sel]; ok && n.Sel.Name != "Must" {
 		return r.no(n, "a cell cannot use generic functions", "write the loop")
 	}
-	if v, ok := r.plan.Info.Uses[n.Sel].(*types.Var); ok {
+	if v, ok := r.tree.Info.Uses[n.Sel].(*types.Var); ok {
 		return r.no(n, fmt.Sprintf("%s.%s is a variable of a package, which a cell cannot read", v.Pkg().Name(), v.Name()), "")
 	}
 	return true
-}
-
-// holds reports whether a value of type t holds one for which is answers true,
-// itself or inside structs and arrays.
-func holds(t types.Type, is func(types.Type) bool) bool {
-	if is(t) {
-		return true
-	}
-	switch u := t.Underlying().(type) {
-	case *types.Struct:
-		for v := range u.Fields() {
-			if holds(v.Type(), is) {
-				return true
-			}
-		}
-	case *types.Array:
-		return holds(u.Elem(), is)
-	}
-	return false
 }

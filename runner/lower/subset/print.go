@@ -1,10 +1,12 @@
-package lower
+package subset
 
 import (
 	"go/ast"
 	"go/constant"
 	"go/types"
 	"regexp"
+
+	"tautline/runner/check/tree"
 )
 
 // verb is a verb of a format with its flags, or a percent sign.
@@ -15,7 +17,7 @@ var verb = regexp.MustCompile(`%([-+# 0]*)[\d.*\[\]]*(.)`)
 func (r *refuser) print(call *ast.CallExpr, name string) {
 	args := call.Args
 	if name == "Sprintf" || name == "Errorf" {
-		v := r.plan.Info.Types[args[0]].Value
+		v := r.tree.Info.Types[args[0]].Value
 		if v == nil {
 			r.no(args[0], "the format must be a constant text", "put the changing part into an argument, with the verb %s")
 			return
@@ -29,7 +31,7 @@ func (r *refuser) print(call *ast.CallExpr, name string) {
 		args = args[1:]
 	}
 	for _, a := range args {
-		t := r.plan.Info.Types[a].Type
+		t := r.tree.Info.Types[a].Type
 		switch {
 		case holdsAddress(t, 0):
 			r.no(a, "this would print an address, which differs from run to run", "print the fields of what it points to")
@@ -77,7 +79,7 @@ func holdsHidden(t types.Type, depth int) bool {
 	case *types.Map:
 		return holdsHidden(u.Elem(), depth+1)
 	case *types.Struct, *types.Array:
-		return holds(t, types.IsInterface)
+		return tree.Holds(t, types.IsInterface)
 	}
 	return false
 }
