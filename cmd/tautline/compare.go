@@ -17,6 +17,7 @@ import (
 	"tautline/runner/engine"
 	"tautline/runner/output"
 	"tautline/runner/record"
+	"tautline/runner/record/content"
 	"tautline/runner/revision"
 )
 
@@ -52,7 +53,7 @@ cannot be read.`,
 			if err != nil {
 				return err
 			}
-			d := record.Compare(was.content, now.content)
+			d := content.Compare(was.content, now.content)
 			switch {
 			case asJSON:
 				err = machine.Print(s.out, jsonCompared{was.label, now.label, d.Moves, d.Files, d.Tools, d.Functions})
@@ -77,7 +78,7 @@ cannot be read.`,
 // A compared is what a notebook gave in one of its states.
 type compared struct {
 	label   string
-	content *record.Content
+	content *content.Content
 }
 
 // states reads the two states to compare.
@@ -132,17 +133,17 @@ func (s *session) ran(label, file string) (*compared, error) {
 }
 
 type jsonCompared struct {
-	Was       string                  `json:"was"`
-	Now       string                  `json:"now"`
-	Moves     []record.Move           `json:"moves"`
-	Data      []string                `json:"data,omitempty"`
-	Tools     []string                `json:"tools,omitempty"`
-	Functions []record.FunctionChange `json:"functions,omitempty"`
+	Was       string                   `json:"was"`
+	Now       string                   `json:"now"`
+	Moves     []content.Move           `json:"moves"`
+	Data      []string                 `json:"data,omitempty"`
+	Tools     []string                 `json:"tools,omitempty"`
+	Functions []content.FunctionChange `json:"functions,omitempty"`
 }
 
 // comparisonOf orders the moves for people: what was chosen, what crossed, what
 // followed.
-func comparisonOf(was, now *compared, d *record.Difference) *comparison.Comparison {
+func comparisonOf(was, now *compared, d *content.Difference) *comparison.Comparison {
 	c := &comparison.Comparison{Title: now.content.Notebook.Title, Was: was.label, Now: now.label}
 	for _, l := range d.Lines {
 		if l.Was != "" || l.Now != "" {
@@ -157,7 +158,7 @@ func comparisonOf(was, now *compared, d *record.Difference) *comparison.Comparis
 		c.Causes = append(c.Causes, d.Functions[i].Say())
 	}
 	given := map[string]bool{}
-	for _, content := range []*record.Content{was.content, now.content} {
+	for _, content := range []*content.Content{was.content, now.content} {
 		for _, n := range content.Names {
 			if n.Given {
 				given[n.Name] = true
@@ -170,14 +171,14 @@ func comparisonOf(was, now *compared, d *record.Difference) *comparison.Comparis
 		row := comparison.Row{What: m.What, Line: m.Line, Was: m.Was, Now: m.Now, Share: m.Share(), Crossed: m.Crossed, Why: m.Why}
 		name := "Values"
 		switch base, _, _ := strings.Cut(m.What, "."); m.Kind {
-		case record.MovedCheck:
+		case content.MovedCheck:
 			name = "Checks"
-		case record.MovedShown:
+		case content.MovedShown:
 			name = "Pictures, tables, trials and files"
-		case record.NewThing, record.GoneThing:
-			name = map[record.MoveKind]string{record.NewThing: "New", record.GoneThing: "Gone"}[m.Kind]
+		case content.NewThing, content.GoneThing:
+			name = map[content.MoveKind]string{content.NewThing: "New", content.GoneThing: "Gone"}[m.Kind]
 			row.Was, row.Now = "", ""
-		case record.MovedValue:
+		case content.MovedValue:
 			row.Was, row.Now = saidOr(m.Was, m), saidOr(m.Now, m)
 			if given[base] {
 				name, row.Why = "Givens", ""
@@ -202,14 +203,14 @@ func crossedFirst(r comparison.Row) int {
 }
 
 // saidOr writes a number for people; nothing stays nothing.
-func saidOr(number string, m *record.Move) string {
+func saidOr(number string, m *content.Move) string {
 	if number == "" {
 		return ""
 	}
-	return record.Say(number, m.Dimension, m.Alias)
+	return content.Say(number, m.Dimension, m.Alias)
 }
 
-func writeCompared(file string, was, now *compared, d *record.Difference) error {
+func writeCompared(file string, was, now *compared, d *content.Difference) error {
 	c := comparisonOf(was, now, d)
 	c.Tool = identity().Tool
 	var b bytes.Buffer

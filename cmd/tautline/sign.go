@@ -20,6 +20,7 @@ import (
 	"tautline/runner/document"
 	"tautline/runner/engine"
 	"tautline/runner/record"
+	"tautline/runner/record/content"
 	"tautline/runner/record/signature"
 )
 
@@ -100,7 +101,7 @@ func (s *session) sign(q record.Request, key, trust string) error {
 			fmt.Fprintf(s.err, "%s:%d: FAILS %s  %s\n", q.Notebook, c.Line, terminal.Share(c.Utilisation), terminal.Describe(c))
 		}
 	}
-	if q.Content, err = record.Gather(res, tool()); err != nil {
+	if q.Content, err = content.Of(res, tool()); err != nil {
 		return err
 	}
 	q.Now = time.Now()
@@ -136,14 +137,14 @@ func signerFor(file string, trust *signature.Trust, terminal io.Writer) (ssh.Sig
 }
 
 // tool is what computes here, as a record says it.
-func tool() record.Tool {
+func tool() content.Tool {
 	id := identity()
-	return record.Tool{Program: id.Tool, Go: strings.Replace(runtime.Version(), "go", "Go ", 1), Platform: runtime.GOOS + "/" + runtime.GOARCH, Library: id.Library}
+	return content.Tool{Program: id.Tool, Go: strings.Replace(runtime.Version(), "go", "Go ", 1), Platform: runtime.GOOS + "/" + runtime.GOARCH, Library: id.Library}
 }
 
 // rerun runs the notebook in a file, or a text as if it stood there, and gathers
 // what came of it.
-func (s *session) rerun(file string, text []byte) (*record.Content, error) {
+func (s *session) rerun(file string, text []byte) (*content.Content, error) {
 	stop := s.progress(file)
 	defer stop()
 	worker := engine.Start(s.limits)
@@ -162,5 +163,5 @@ func (s *session) rerun(file string, text []byte) (*record.Content, error) {
 			return nil, fmt.Errorf("line %d: %s", d.Range.Start.Line, d.Message)
 		}
 	}
-	return record.Gather(res, tool())
+	return content.Of(res, tool())
 }

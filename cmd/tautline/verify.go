@@ -16,6 +16,7 @@ import (
 	"tautline/runner/engine"
 	"tautline/runner/record"
 	"tautline/runner/record/account"
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
@@ -105,7 +106,7 @@ func (s *session) verify(path, trust string) ([]account.Account, error) {
 		if err != nil {
 			return nil, err
 		}
-		v, err := record.VerifyOne(path, t, time.Now(), func(file, text string) (*record.Content, error) { return s.rerun(file, []byte(text)) })
+		v, err := record.VerifyOne(path, t, time.Now(), func(file, text string) (*content.Content, error) { return s.rerun(file, []byte(text)) })
 		return []account.Account{{Verified: v, Path: path, One: true}}, err
 	case err != nil && !standing.Kept(path):
 		return nil, fmt.Errorf("%s: there is no such file", path)
@@ -119,6 +120,6 @@ func (s *session) verifyNotebook(notebook, trust string) (account.Account, error
 	if err != nil {
 		return account.Account{}, err
 	}
-	v, err := record.Verify(notebook, t, time.Now(), func(file string) (*record.Content, error) { return s.rerun(file, nil) })
+	v, err := record.Verify(notebook, t, time.Now(), func(file string) (*content.Content, error) { return s.rerun(file, nil) })
 	return account.Account{Verified: v, Path: notebook, One: false}, err
 }

@@ -7,7 +7,10 @@
 // HTML, so that the runner and the renderer can both import it.
 package document
 
-import "cmp"
+import (
+	"cmp"
+	"slices"
+)
 
 // A Notebook is one parsed file.
 type Notebook struct {
@@ -61,6 +64,15 @@ type TitleBlock struct {
 	Standards  []string          // standards used, as the designer names them
 	System     string            // preferred unit system: "SI" (default) or "US"
 	Units      map[string]string // preferred unit by top-level name, such as T: kN/m
+}
+
+// Roles are the roles that must sign the notebook, in the order in which they do.
+func (t TitleBlock) Roles() []string {
+	all := []string{"prepared", "checked", "approved"}
+	if len(t.Signatures) == 0 {
+		return all
+	}
+	return slices.DeleteFunc(all, func(role string) bool { return !slices.Contains(t.Signatures, role) })
 }
 
 // A Block is one of the closed set: *Heading, *Paragraph, *List, *Quote,

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
@@ -16,10 +17,10 @@ func BenchmarkArchive(b *testing.B) {
 	for _, records := range []int{50, 500} {
 		b.Run(fmt.Sprint(records, " records"), func(b *testing.B) {
 			s := newShop(b, "nina")
-			content := s.content()
+			first := s.content()
 			follows, size := "", int64(0)
 			for n := 1; n <= records; n++ {
-				c := issue(content, strconv.Itoa(n))
+				c := issue(first, strconv.Itoa(n))
 				r := &Record{Format: Format, Version: Version, Number: n, Role: Prepared, By: "nina", Key: fingerprint(s, "nina"), At: s.now.Add(time.Duration(n) * time.Minute), Follows: follows, Content: *c}
 				text, err := r.seal(s.keys["nina"])
 				if err == nil {
@@ -28,10 +29,10 @@ func BenchmarkArchive(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				follows = Digest(text)
+				follows = content.Digest(text)
 				size += int64(len(text))
 			}
-			if err := os.WriteFile(s.notebook, []byte(issue(content, strconv.Itoa(records)).Notebook.Text), 0o666); err != nil {
+			if err := os.WriteFile(s.notebook, []byte(issue(first, strconv.Itoa(records)).Notebook.Text), 0o666); err != nil {
 				b.Fatal(err)
 			}
 			trust := s.trust()

@@ -14,7 +14,9 @@ import (
 
 	"golang.org/x/crypto/ssh"
 
+	"tautline/runner/document"
 	"tautline/runner/record/canonical"
+	"tautline/runner/record/content"
 	"tautline/runner/record/signature"
 )
 
@@ -73,7 +75,7 @@ func Parse(text []byte) (*Signed, error) {
 	if print := signature.Fingerprint(key); r.Key != print {
 		return nil, &broken{fmt.Sprintf("key of the record: got the signature of %s, want that of %s, which the record names", print, r.Key)}
 	}
-	return &Signed{Record: r, Digest: Digest(text), Key: key}, nil
+	return &Signed{Record: r, Digest: content.Digest(text), Key: key}, nil
 }
 
 // broken says that a file is not what was signed.
@@ -137,7 +139,7 @@ func (r *Record) valid() error {
 		return fmt.Errorf("number of the record: got %d, want 1 or more", r.Number)
 	case !slices.Contains(Roles(), r.Role):
 		return fmt.Errorf("role of the record: got %q, want one of %s", r.Role, strings.Join(Roles(), ", "))
-	case !slices.Equal(n.Roles, RolesOf(n.Roles)) || n.Roles[0] != Prepared:
+	case !slices.Equal(n.Roles, document.TitleBlock{Signatures: n.Roles}.Roles()) || n.Roles[0] != Prepared:
 		return fmt.Errorf("roles of the record: got %q, want %s and the roles after it, in order", n.Roles, Prepared)
 	case r.By == "":
 		return errors.New("person of the record: got none")
@@ -145,8 +147,8 @@ func (r *Record) valid() error {
 		return fmt.Errorf("time of the record: got %v, want whole seconds in UTC", r.At)
 	case len(r.Exceptions) > 0 && strings.TrimSpace(r.Reason) == "":
 		return errors.New("reason of the record: got none, though something failed when it was signed")
-	case Digest([]byte(n.Text)) != n.Digest:
-		return fmt.Errorf("notebook of the record: its text has the digest %.12s…, want %.12s…, as the record says", Digest([]byte(n.Text)), n.Digest)
+	case content.Digest([]byte(n.Text)) != n.Digest:
+		return fmt.Errorf("notebook of the record: its text has the digest %.12s…, want %.12s…, as the record says", content.Digest([]byte(n.Text)), n.Digest)
 	}
 	return nil
 }

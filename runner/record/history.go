@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
@@ -73,7 +74,7 @@ func (i *Issue) Entry(role string) *Entry {
 }
 
 // Content is what was signed.
-func (i *Issue) Content() *Content { return &i.Entries[0].Signed.Record.Content }
+func (i *Issue) Content() *content.Content { return &i.Entries[0].Signed.Record.Content }
 
 // Open lists the roles that must sign and have not soundly done so.
 func (i *Issue) Open() []string {
@@ -258,7 +259,7 @@ func (i *Issue) links(role string) []Link {
 }
 
 // sameInputs reports whether two contents are of the same text and files.
-func sameInputs(a, b *Content) bool {
+func sameInputs(a, b *content.Content) bool {
 	return a.Notebook.Digest == b.Notebook.Digest && slices.Equal(a.Files, b.Files)
 }
 

@@ -12,7 +12,7 @@ import (
 // On a full disk nothing is signed and nothing is lost.
 func TestFullDisk(t *testing.T) {
 	s := newShop(t, "nina")
-	content := s.content()
+	first := s.content()
 	disk := filepath.Join(s.folder, "records")
 	if err := syscall.Mkdir(disk, 0o777); err != nil {
 		t.Fatal(err)
@@ -25,7 +25,7 @@ func TestFullDisk(t *testing.T) {
 	var err error
 	signed := 0
 	for mark := range 100 {
-		q.Content = issue(content, "R"+string(rune('A'+mark)))
+		q.Content = issue(first, "R"+string(rune('A'+mark)))
 		if _, err = Sign(q); err != nil {
 			break
 		}

@@ -23,6 +23,7 @@ import (
 
 	"golang.org/x/crypto/ssh"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
@@ -35,7 +36,7 @@ type job struct {
 	Key      []byte
 	List     string
 	Now      time.Time
-	Content  *Content
+	Content  *content.Content
 	Step     int
 	User     int // whom it becomes before; 0 for nobody else
 }
@@ -185,11 +186,11 @@ func TestSteps(t *testing.T) {
 const steps = 13
 
 // issue is the content under another revision mark.
-func issue(c *Content, mark string) *Content {
+func issue(c *content.Content, mark string) *content.Content {
 	d := *c
 	d.Notebook.Revision = mark
 	d.Notebook.Text = strings.Replace(small, "revision: A", "revision: "+mark, 1)
-	d.Notebook.Digest = Digest([]byte(d.Notebook.Text))
+	d.Notebook.Digest = content.Digest([]byte(d.Notebook.Text))
 	return &d
 }
 
@@ -224,7 +225,7 @@ func (s *shop) files() map[string]string {
 	entries, _ := os.ReadDir(shelf.Of(s.notebook).Path)
 	for _, e := range entries {
 		if text, err := os.ReadFile(filepath.Join(shelf.Of(s.notebook).Path, e.Name())); err == nil && !strings.HasPrefix(e.Name(), ".") {
-			found[e.Name()] = Digest(text)
+			found[e.Name()] = content.Digest(text)
 		}
 	}
 	return found
@@ -238,15 +239,15 @@ func TestKill(t *testing.T) {
 	}
 	const long = 25 // tries in one folder
 	var s *shop
-	var content *Content
+	var first *content.Content
 	killed, written := 0, 0
 	random := rand.New(rand.NewPCG(1, 1))
 	for try := range *tries {
 		if try%long == 0 {
 			s = newShop(t, "nina")
-			content = s.content()
+			first = s.content()
 		}
-		j := job{Notebook: s.notebook, Key: s.private["nina"].(ed25519.PrivateKey), List: s.list, Content: issue(content, "R"+strconv.Itoa(try)), Step: try%(steps+3) + 1}
+		j := job{Notebook: s.notebook, Key: s.private["nina"].(ed25519.PrivateKey), List: s.list, Content: issue(first, "R"+strconv.Itoa(try)), Step: try%(steps+3) + 1}
 		s.now = s.now.Add(time.Minute)
 		j.Now = s.now
 		var after time.Duration
@@ -272,7 +273,7 @@ func TestKill(t *testing.T) {
 		}
 		// The next signing is as if nothing had been.
 		s.now = s.now.Add(time.Minute)
-		if _, err := Sign(Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: issue(content, "N"+strconv.Itoa(try))}); err != nil {
+		if _, err := Sign(Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: issue(first, "N"+strconv.Itoa(try))}); err != nil {
 			t.Fatalf("try %d, step %d: the next signing: %v", try, j.Step, err)
 		}
 		h, err := Examine(shelf.Of(s.notebook), s.notebook, s.trust(), s.now)
@@ -304,7 +305,7 @@ func TestKill(t *testing.T) {
 // When a step of writing fails nothing is signed and nothing is lost, and the
 // message says what to do.
 func TestDiskFails(t *testing.T) {
-	content := newShop(t).content()
+	first := newShop(t).content()
 	for _, c := range []struct {
 		err  error
 		want string
@@ -325,7 +326,7 @@ func TestDiskFails(t *testing.T) {
 			}}
 			folder := shelf.Of(s.notebook)
 			folder.Disk = d
-			q := Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: content}
+			q := Request{Notebook: s.notebook, Role: Prepared, Key: s.keys["nina"], Trust: s.trust(), Now: s.now, Content: first}
 			_, err := sign(q, folder)
 			what := d.did[step-1]
 			if err == nil {
@@ -358,7 +359,7 @@ func TestDiskFails(t *testing.T) {
 // is lost.
 func TestAtOnce(t *testing.T) {
 	people := []string{"nina", "otto", "paul", "rosa", "sven", "tove"}
-	content := newShop(t).content()
+	first := newShop(t).content()
 	for round := range 20 {
 		s := newShop(t, people...)
 		trust := s.trust()
@@ -366,7 +367,7 @@ func TestAtOnce(t *testing.T) {
 		var all sync.WaitGroup
 		for i, who := range people {
 			all.Go(func() {
-				_, errs[i] = Sign(Request{Notebook: s.notebook, Role: Prepared, Key: s.keys[who], Trust: trust, Now: s.now, Content: content})
+				_, errs[i] = Sign(Request{Notebook: s.notebook, Role: Prepared, Key: s.keys[who], Trust: trust, Now: s.now, Content: first})
 			})
 		}
 		all.Wait()

@@ -15,6 +15,7 @@ import (
 
 	"tautline/runner"
 	"tautline/runner/engine"
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
@@ -111,22 +112,22 @@ func parseTrust(text string) (*signature.Trust, error) {
 }
 
 // here is what computes in a test.
-var here = Tool{Program: "tautline test", Go: "Go", Platform: "here", Library: "library"}
+var here = content.Tool{Program: "tautline test", Go: "Go", Platform: "here", Library: "library"}
 
 // run runs a notebook and gathers what came of it.
-func (s *shop) run(file string) (*Content, error) { return gather(s.t, runner.Check(file)) }
+func (s *shop) run(file string) (*content.Content, error) { return gather(s.t, runner.Check(file)) }
 
-func gather(t testing.TB, res *runner.Result) (*Content, error) {
+func gather(t testing.TB, res *runner.Result) (*content.Content, error) {
 	worker := engine.Start(engine.Limits{})
 	defer worker.Close()
 	res.Run(t.Context(), worker)
 	for _, d := range res.Diagnostics() {
 		t.Logf("%s", d.Message)
 	}
-	return Gather(res, here)
+	return content.Of(res, here)
 }
 
-func (s *shop) content() *Content {
+func (s *shop) content() *content.Content {
 	s.t.Helper()
 	c, err := s.run(s.notebook)
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/crypto/ssh"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
@@ -22,7 +23,7 @@ type Request struct {
 	Trust    *signature.Trust
 	Reason   string // why it is signed although something fails; "" when nothing does
 	Now      time.Time
-	Content  *Content // of a run from nothing, just now
+	Content  *content.Content // of a run from nothing, just now
 }
 
 // Sign examines whether a person may sign and writes the record. It returns the
@@ -115,12 +116,12 @@ func (h *History) appendable(now time.Time) error {
 }
 
 // Exceptions lists what a content must not have to be signed without a reason.
-func Exceptions(c *Content) []string {
+func Exceptions(c *content.Content) []string {
 	var list []string
 	for i := range c.Checks {
 		if k := &c.Checks[i]; !k.Holds {
-			list = append(list, fmt.Sprintf("line %d: check fails: %s: %s", k.Line, k.What, strings.TrimPrefix(k.say(), "fails, ")))
-		} else if k.Dimension == unknown {
+			list = append(list, fmt.Sprintf("line %d: check fails: %s: %s", k.Line, k.What, strings.TrimPrefix(k.Say(), "fails, ")))
+		} else if k.Dimension == content.Unknown {
 			list = append(list, fmt.Sprintf("line %d: dimension of a check unknown: %s", k.Line, k.What))
 		}
 	}
@@ -134,7 +135,7 @@ func Exceptions(c *Content) []string {
 	}
 	for _, n := range c.Names {
 		for _, v := range n.Values {
-			if v.Dimension == unknown {
+			if v.Dimension == content.Unknown {
 				list = append(list, fmt.Sprintf("line %d: dimension unknown: %s", n.Line, v.Path))
 			}
 		}
@@ -143,7 +144,7 @@ func Exceptions(c *Content) []string {
 }
 
 // preparable returns why a content cannot be prepared, if so.
-func (h *History) preparable(c *Content) error {
+func (h *History) preparable(c *content.Content) error {
 	revision := c.Notebook.Revision
 	if revision == "" {
 		return &hinted{"revision: got none, want a mark", "write revision: A into the title block"}
@@ -154,7 +155,7 @@ func (h *History) preparable(c *Content) error {
 	}
 	same := sameInputs(c, current.Content())
 	first := current.Entries[0]
-	if same && first.Sound() && revision == current.Revision && !Compare(current.Content(), c).Moved() {
+	if same && first.Sound() && revision == current.Revision && !content.Compare(current.Content(), c).Moved() {
 		return &hinted{fmt.Sprintf("revision %s: it is prepared already: %s", revision, first.Signed.Record.Label()), "let it be checked; or change the notebook and its revision mark first"}
 	}
 	for _, issue := range h.Issues {
@@ -183,7 +184,7 @@ func (h *History) confirmable(r *Record, key ssh.PublicKey) error {
 	if e := issue.Entry(r.Role); e != nil && e.Sound() {
 		return &hinted{fmt.Sprintf("%s: it is already: %s", r.Role, e.Signed.Record.Label()), "nothing is left to sign in this role"}
 	}
-	if d := Compare(issue.Content(), &r.Content); d.Moved() {
+	if d := content.Compare(issue.Content(), &r.Content); d.Moved() {
 		return &hinted{fmt.Sprintf("%s: the numbers are not those of %s: %s", r.Role, issue.Entries[0].Signed.Record.Label(), d.Moves[0].Say()),
 			"let it be prepared again with this tautline (tautline verify shows all that moved)"}
 	}

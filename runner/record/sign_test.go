@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
@@ -48,7 +49,7 @@ func TestSign(t *testing.T) {
 	}
 
 	// The superseded revision can still be looked at.
-	one, err := VerifyOne(s.file(1), s.trust(), s.now, func(file, text string) (*Content, error) {
+	one, err := VerifyOne(s.file(1), s.trust(), s.now, func(file, text string) (*content.Content, error) {
 		if err := os.WriteFile(filepath.Join(s.folder, "old.md"), []byte(text), 0o666); err != nil {
 			return nil, err
 		}
@@ -166,7 +167,7 @@ func TestOldRecord(t *testing.T) {
 	if *update {
 		s := newShop(t, "nina", "otto")
 		q := s.request("nina", Prepared)
-		q.Content.Tool = Tool{Program: "tautline 0.0.9", Go: "Go 1.25.0", Platform: "linux/arm64", Library: "0123456789abcdef",
+		q.Content.Tool = content.Tool{Program: "tautline 0.0.9", Go: "Go 1.25.0", Platform: "linux/arm64", Library: "0123456789abcdef",
 			Functions: map[string]string{"fabric.HoopTension": "0123456789abcdef", "fabric.Forgotten": "0123456789abcdef"}}
 		signed, err := Sign(q)
 		if err != nil {
@@ -191,7 +192,7 @@ func TestOldRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := Verify(notebook, trust, time.Date(2030, 1, 1, 0, 0, 0, 0, time.UTC), func(file string) (*Content, error) {
+	v, err := Verify(notebook, trust, time.Date(2030, 1, 1, 0, 0, 0, 0, time.UTC), func(file string) (*content.Content, error) {
 		s := &shop{t: t}
 		return s.run(file)
 	})

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
@@ -235,10 +236,10 @@ func TestForged(t *testing.T) {
 	}{
 		{"checked by who prepared it", func(r *Record) { r.By = "nina" }, "want another person"},
 		{"approved unchecked", func(r *Record) { r.Role, r.Confirms[0].Role = Approved, Prepared }, "got nobody who checked it"},
-		{"confirms another", func(r *Record) { r.Confirms[0].Digest = Digest(nil) }, "it confirms other records"},
+		{"confirms another", func(r *Record) { r.Confirms[0].Digest = content.Digest(nil) }, "it confirms other records"},
 		{"confirms nothing", func(r *Record) { r.Confirms = nil }, "it confirms other records"},
-		{"follows another", func(r *Record) { r.Follows = Digest(nil) }, "it follows another record"},
-		{"other data", func(r *Record) { r.Content.Files[0].Digest = Digest(nil) }, "another notebook text or other data"},
+		{"follows another", func(r *Record) { r.Follows = content.Digest(nil) }, "it follows another record"},
+		{"other data", func(r *Record) { r.Content.Files[0].Digest = content.Digest(nil) }, "another notebook text or other data"},
 		{"another number", func(r *Record) { r.Number = 7 }, "it is number 7 by its text"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 
 	"time"
 
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
@@ -17,9 +18,9 @@ import (
 // A Verified is what verifying the records of one notebook came to.
 type Verified struct {
 	History    *History
-	Difference *Difference      // of a run now from what was signed last; nil when nothing was run
-	Since      []FunctionChange // functions of the library that can give other results than when it was signed
-	Findings   []Finding        // about the notebook as it is now
+	Difference *content.Difference      // of a run now from what was signed last; nil when nothing was run
+	Since      []content.FunctionChange // functions of the library that can give other results than when it was signed
+	Findings   []Finding                // about the notebook as it is now
 }
 
 // Holds reports whether nothing is wrong.
@@ -42,7 +43,7 @@ func (v *Verified) All() []Finding {
 // Verify examines the records of a notebook, then compares what was signed last
 // with the files that there are and with a run of now. rerun runs the notebook;
 // without it nothing is run.
-func Verify(notebook string, trust *signature.Trust, now time.Time, rerun func(file string) (*Content, error)) (*Verified, error) {
+func Verify(notebook string, trust *signature.Trust, now time.Time, rerun func(file string) (*content.Content, error)) (*Verified, error) {
 	h, err := Examine(shelf.Of(notebook), notebook, trust, now)
 	if err != nil {
 		return nil, err
@@ -57,7 +58,7 @@ func Verify(notebook string, trust *signature.Trust, now time.Time, rerun func(f
 		return v, nil // nothing that could be read: the findings say so
 	}
 	signed := issue.Content()
-	v.Since = Since(signed)
+	v.Since = content.Since(signed)
 	v.inputs(notebook, signed)
 	if rerun == nil || slices.ContainsFunc(v.Findings, func(f Finding) bool { return f.Kind == NotRun }) {
 		return v, nil
@@ -76,7 +77,7 @@ func (v *Verified) find(kind FindingKind, do, format string, args ...any) {
 }
 
 // inputs compares the notebook and the files beside it with what was signed.
-func (v *Verified) inputs(notebook string, signed *Content) {
+func (v *Verified) inputs(notebook string, signed *content.Content) {
 	text, err := os.ReadFile(notebook)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -85,9 +86,9 @@ func (v *Verified) inputs(notebook string, signed *Content) {
 	case err != nil:
 		v.find(NotRun, "see that you may read it", "%s: %v", notebook, err)
 		return
-	case Digest(text) != signed.Notebook.Digest:
+	case content.Digest(text) != signed.Notebook.Digest:
 		line := 1
-		if lines := differentLines(signed.Notebook.Text, string(text)); len(lines) > 0 {
+		if lines := content.DifferentLines(signed.Notebook.Text, string(text)); len(lines) > 0 {
 			line = lines[0].Number
 		}
 		v.find(ChangedFile, "let it be signed anew under the next revision mark, or take the change back", "%s:%d: the notebook was changed since revision %s was signed: it is a draft", notebook, line, signed.Notebook.Revision)
@@ -97,15 +98,15 @@ func (v *Verified) inputs(notebook string, signed *Content) {
 		text, err := os.ReadFile(path)
 		if err != nil {
 			v.find(ChangedFile, "restore it from version control", "%s: it was signed with the notebook and cannot be read: %v", path, errors.Unwrap(err))
-		} else if Digest(text) != f.Digest {
+		} else if content.Digest(text) != f.Digest {
 			v.find(ChangedFile, "let the notebook be signed anew, or take the change back", "%s: it was changed since the notebook was signed", path)
 		}
 	}
 }
 
 // compare compares what was signed with a run of now.
-func (v *Verified) compare(signed, again *Content) {
-	v.Difference = Compare(signed, again)
+func (v *Verified) compare(signed, again *content.Content) {
+	v.Difference = content.Compare(signed, again)
 	if n := len(v.Difference.Moves); n > 0 {
 		v.find(MovedNumbers, "look whether the changes are right; then let the notebook be signed anew, under the next revision mark once all have signed", "%d %s other than signed", n, map[bool]string{true: "thing is", false: "things are"}[n == 1])
 	}
@@ -113,7 +114,7 @@ func (v *Verified) compare(signed, again *Content) {
 
 // VerifyOne examines one record and compares it with a run of the text that stands
 // in it, with the files that there are now: that of a superseded revision too.
-func VerifyOne(path string, trust *signature.Trust, now time.Time, rerun func(file, text string) (*Content, error)) (*Verified, error) {
+func VerifyOne(path string, trust *signature.Trust, now time.Time, rerun func(file, text string) (*content.Content, error)) (*Verified, error) {
 	notebook := NotebookOf(path)
 	h, err := Examine(shelf.Of(notebook), notebook, trust, now)
 	if err != nil {
@@ -130,7 +131,7 @@ func VerifyOne(path string, trust *signature.Trust, now time.Time, rerun func(fi
 		return v, nil
 	}
 	signed := &s.Record.Content
-	v.Since = Since(signed)
+	v.Since = content.Since(signed)
 	again, err := rerun(notebook, signed.Notebook.Text)
 	if err != nil {
 		v.find(NotRun, "the numbers in the record stand as they were signed; see whether the files beside the notebook are still those", "%s: its text cannot be run now: %v", path, err)

@@ -8,30 +8,31 @@ import (
 	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/record"
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 	"tautline/runner/record/signature"
 )
 
 // Since lists by anchor what a report shows otherwise than what was signed last,
 // as that has it, and names the record. open opens a record.
-func Since(res *runner.Result, tool record.Tool, report *report.Report, open func(path string) (*record.Signed, error)) (label string, was map[string]string) {
+func Since(res *runner.Result, tool content.Tool, report *report.Report, open func(path string) (*record.Signed, error)) (label string, was map[string]string) {
 	last := Last(res.File, open)
 	if last == nil || !res.Ran() {
 		return "", nil
 	}
-	now, err := record.Gather(res, tool)
+	now, err := content.Of(res, tool)
 	if err != nil {
 		return "", nil
 	}
 	was = map[string]string{}
-	moves := record.Compare(&last.Content, now).Moves
+	moves := content.Compare(&last.Content, now).Moves
 	for i := range moves {
 		switch m := &moves[i]; m.Kind {
-		case record.MovedValue:
+		case content.MovedValue:
 			if m.Was != "" {
-				was["line."+m.What] = record.Say(m.Was, m.Dimension, m.Alias)
+				was["line."+m.What] = content.Say(m.Was, m.Dimension, m.Alias)
 			}
-		case record.MovedCheck:
+		case content.MovedCheck:
 			for _, c := range report.Checks {
 				if c.What == m.What && c.Line == m.Line {
 					was[c.ID] = m.Was

@@ -13,12 +13,13 @@ import (
 	"tautline/render/report"
 	"tautline/runner"
 	"tautline/runner/record"
+	"tautline/runner/record/content"
 	"tautline/runner/record/shelf"
 )
 
 // Of says how a notebook stands by its records, for the report of a run of
 // it. It is nil when nobody signed it. tool is what ran it, open opens a record.
-func Of(res *runner.Result, tool record.Tool, open func(path string) (*record.Signed, error)) *report.Standing {
+func Of(res *runner.Result, tool content.Tool, open func(path string) (*record.Signed, error)) *report.Standing {
 	folder := shelf.Of(res.File)
 	if !Kept(res.File) {
 		return nil
@@ -73,21 +74,21 @@ func state(issue *record.Issue) (text string, draft bool) {
 }
 
 // sinceSigned says what is another than was signed; "" when nothing is.
-func sinceSigned(res *runner.Result, tool record.Tool, signed *record.Content) string {
-	if record.Digest(res.Source) != signed.Notebook.Digest {
+func sinceSigned(res *runner.Result, tool content.Tool, signed *content.Content) string {
+	if content.Digest(res.Source) != signed.Notebook.Digest {
 		return "changed"
 	}
 	if !res.Ran() {
 		return "not run to its end"
 	}
-	now, err := record.Gather(res, tool)
+	now, err := content.Of(res, tool)
 	if err != nil {
 		return "not compared"
 	}
 	if !slices.Equal(now.Files, signed.Files) {
 		return "its data or readings changed"
 	}
-	if record.Compare(signed, now).Moved() {
+	if content.Compare(signed, now).Moved() {
 		return "its numbers moved"
 	}
 	return ""

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"tautline/runner/record"
+	"tautline/runner/record/content"
 )
 
 // An Account is what was found of one path.
@@ -58,7 +59,7 @@ func (v Account) print(w io.Writer) {
 func (v Account) printSince(w io.Writer) {
 	const most = 10
 	since := slices.Clone(v.Since)
-	slices.SortStableFunc(since, func(a, b record.FunctionChange) int { return len(b.Told) - len(a.Told) })
+	slices.SortStableFunc(since, func(a, b content.FunctionChange) int { return len(b.Told) - len(a.Told) })
 	for i, f := range since {
 		if i >= most && len(f.Told) == 0 {
 			fmt.Fprintf(w, "  library: and %d more functions or what they rest on were changed: see them with --json\n", len(since)-i)
@@ -87,7 +88,7 @@ func (v Account) sentence() string {
 }
 
 // printMoves says what a run now gave otherwise than was signed.
-func (v Account) printMoves(w io.Writer, d *record.Difference) {
+func (v Account) printMoves(w io.Writer, d *content.Difference) {
 	how := "to the last bit"
 	if !d.Exact {
 		how = "within 1e-9 of each"
@@ -118,18 +119,18 @@ func (v Account) printMoves(w io.Writer, d *record.Difference) {
 // The JSON of verify.
 type (
 	jsonVerified struct {
-		Path      string                  `json:"path"`
-		Holds     bool                    `json:"holds"`
-		Verdict   string                  `json:"verdict"`
-		Records   []jsonRecord            `json:"records"`
-		Open      []string                `json:"open,omitempty"` // roles that have not signed
-		Exact     *bool                   `json:"exact,omitempty"`
-		Close     int                     `json:"close,omitempty"`
-		Moves     []record.Move           `json:"moves,omitempty"`
-		Data      []string                `json:"data,omitempty"`
-		Tools     []string                `json:"tools,omitempty"`
-		Functions []record.FunctionChange `json:"functions,omitempty"`
-		Findings  []record.Finding        `json:"findings,omitempty"`
+		Path      string                   `json:"path"`
+		Holds     bool                     `json:"holds"`
+		Verdict   string                   `json:"verdict"`
+		Records   []jsonRecord             `json:"records"`
+		Open      []string                 `json:"open,omitempty"` // roles that have not signed
+		Exact     *bool                    `json:"exact,omitempty"`
+		Close     int                      `json:"close,omitempty"`
+		Moves     []content.Move           `json:"moves,omitempty"`
+		Data      []string                 `json:"data,omitempty"`
+		Tools     []string                 `json:"tools,omitempty"`
+		Functions []content.FunctionChange `json:"functions,omitempty"`
+		Findings  []record.Finding         `json:"findings,omitempty"`
 	}
 	jsonRecord struct {
 		File       string     `json:"file"`

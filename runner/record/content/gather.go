@@ -1,8 +1,6 @@
-package record
+package content
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"go/ast"
 	"go/types"
@@ -10,7 +8,6 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tautline/runner"
@@ -23,9 +20,9 @@ import (
 	"tautline/stdlib/sheet"
 )
 
-// Gather makes the Content of a result that ran. tool says what ran it; the
-// functions in it are filled in.
-func Gather(res *runner.Result, tool Tool) (*Content, error) {
+// Of makes the Content of a result that ran. tool says what ran it; the functions
+// in it are filled in.
+func Of(res *runner.Result, tool Tool) (*Content, error) {
 	if !res.Ran() {
 		return nil, fmt.Errorf("%s: did not run to its end", res.File)
 	}
@@ -51,16 +48,7 @@ type gatherer struct {
 func (g *gatherer) notebook() {
 	t := g.plan.Notebook.Title
 	g.content.Notebook = Notebook{File: filepath.Base(g.res.File), Digest: Digest(g.res.Source), Title: t.Title, Number: t.Number,
-		Revision: t.Revision, Project: t.Project, Roles: RolesOf(t.Signatures), Text: string(g.res.Source)}
-}
-
-// RolesOf are the roles that must sign a notebook whose title block names these;
-// all when it names none.
-func RolesOf(named []string) []string {
-	if len(named) == 0 {
-		return Roles()
-	}
-	return slices.DeleteFunc(Roles(), func(r string) bool { return !slices.Contains(named, r) })
+		Revision: t.Revision, Project: t.Project, Roles: t.Roles(), Text: string(g.res.Source)}
 }
 
 func (g *gatherer) files() {
@@ -73,12 +61,6 @@ func (g *gatherer) files() {
 	if g.res.Measured != nil {
 		g.content.Files = append(g.content.Files, File{filepath.Base(trial.File(g.res.File)), Digest(g.res.Measured)})
 	}
-}
-
-// Digest is the SHA-256 of a text in hexadecimal.
-func Digest(text []byte) string {
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:])
 }
 
 func (g *gatherer) names() {
@@ -277,7 +259,7 @@ func (g *gatherer) check(c *sheet.Check, line int, stmt ast.Stmt) {
 // checkDimension is that of the first argument of a check whose dimension is
 // known.
 func (g *gatherer) checkDimension(stmt ast.Stmt) (dimension, alias string) {
-	dimension = unknown
+	dimension = Unknown
 	ast.Inspect(stmt, func(n ast.Node) bool {
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
@@ -286,7 +268,7 @@ func (g *gatherer) checkDimension(stmt ast.Stmt) (dimension, alias string) {
 		switch name, _ := g.plan.SheetCall(call); name {
 		case "AtMost", "AtLeast", "Within":
 			for _, arg := range call.Args[1:min(4, len(call.Args))] {
-				if m := g.plan.Measure(arg); m.Known && (dimension == unknown || alias == "") {
+				if m := g.plan.Measure(arg); m.Known && (dimension == Unknown || alias == "") {
 					dimension, alias = m.Dimension.String(), m.Alias
 				}
 			}
@@ -294,16 +276,4 @@ func (g *gatherer) checkDimension(stmt ast.Stmt) (dimension, alias string) {
 		return true
 	})
 	return dimension, alias
-}
-
-// unknown is the dimension of a number whose dimension could not be inferred.
-const unknown = "unknown"
-
-// exact writes a number so that it reads back as the same.
-func exact(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
-
-// parse reads what exact wrote.
-func parse(number string) (float64, bool) {
-	v, err := strconv.ParseFloat(number, 64)
-	return v, err == nil
 }

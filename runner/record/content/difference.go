@@ -1,4 +1,4 @@
-package record
+package content
 
 import (
 	"cmp"
@@ -79,7 +79,7 @@ func Compare(was, now *Content) *Difference {
 	c := comparer{was: was, now: now, d: &Difference{}, scale: map[string]float64{}, moved: map[string]bool{}}
 	a, b := &was.Tool, &now.Tool
 	c.d.Exact = a.Program == b.Program && a.Go == b.Go && a.Platform == b.Platform && a.Library == b.Library
-	c.d.Lines = differentLines(was.Notebook.Text, now.Notebook.Text)
+	c.d.Lines = DifferentLines(was.Notebook.Text, now.Notebook.Text)
 	c.files()
 	told := library.Changes()
 	c.d.Functions = functionChanges(a, func(name string) (string, bool) { d, ok := b.Functions[name]; return d, ok }, told[:min(b.Changes, len(told))], len(c.d.Lines) > 0)
@@ -102,8 +102,8 @@ type comparer struct {
 	moved    map[string]bool    // names
 }
 
-// differentLines lists the first lines that differ.
-func differentLines(was, now string) []Line {
+// DifferentLines lists the first lines that differ.
+func DifferentLines(was, now string) []Line {
 	if was == now {
 		return nil
 	}
@@ -384,7 +384,7 @@ func (c *comparer) checks() {
 		}
 		o := was[k.What][0]
 		was[k.What] = was[k.What][1:]
-		m := Move{Kind: MovedCheck, What: k.What, Line: k.Line, Was: o.say(), Now: k.say(), Crossed: o.Holds != k.Holds}
+		m := Move{Kind: MovedCheck, What: k.What, Line: k.Line, Was: o.Say(), Now: k.Say(), Crossed: o.Holds != k.Holds}
 		if m.Crossed || o.Rule != k.Rule || o.Source != k.Source || !c.same(o.Demand, k.Demand, k.Dimension) ||
 			!c.same(o.Low, k.Low, k.Dimension) || !c.same(o.High, k.High, k.Dimension) || !c.same(o.Utilisation, k.Utilisation, "1") {
 			c.move(m)
@@ -424,8 +424,8 @@ func (c *comparer) trials() {
 	}
 }
 
-// say says a check in words: "holds, 79 %, 1.901 kPa at least 1.5 kPa".
-func (k *Check) say() string {
+// Say says a check in words: "holds, 79 %, 1.901 kPa at least 1.5 kPa".
+func (k *Check) Say() string {
 	text := "fails"
 	if k.Holds {
 		text = "holds"

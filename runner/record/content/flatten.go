@@ -1,4 +1,4 @@
-package record
+package content
 
 import (
 	"go/types"
@@ -42,7 +42,7 @@ func (w *flattener) value(path string, v sheet.Value, t types.Type, m dimension.
 
 // measured is a value with the dimension of a measure.
 func measured(path string, t types.Type, m dimension.Measure, own bool) Value {
-	out := Value{Path: path, Dimension: unknown}
+	out := Value{Path: path, Dimension: Unknown}
 	switch {
 	case m.Known:
 		out.Dimension, out.Alias = m.Dimension.String(), m.Alias

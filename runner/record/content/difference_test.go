@@ -1,19 +1,32 @@
-package record
+package content
 
 import (
 	"math"
+	"os"
 	"strings"
 	"testing"
 
 	"tautline/runner"
+	"tautline/runner/engine"
 	"tautline/runner/library"
 )
+
+func TestMain(m *testing.M) {
+	engine.Main()
+	os.Exit(m.Run())
+}
 
 // contentOf runs cells and gathers what came of them.
 func contentOf(t *testing.T, cells string) *Content {
 	t.Helper()
 	res := runner.CheckText("n.md", []byte("---\ntitle: T\n---\n\n```go\n"+cells+"\n```\n"))
-	c, err := gather(t, res)
+	worker := engine.Start(engine.Limits{})
+	defer worker.Close()
+	res.Run(t.Context(), worker)
+	for _, d := range res.Diagnostics() {
+		t.Logf("%s", d.Message)
+	}
+	c, err := Of(res, Tool{Program: "tautline test", Go: "Go", Platform: "here", Library: "library"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +55,7 @@ tab.Column("radius", rs)`
 
 // What a notebook gave is written exactly: every number reads back to the last
 // bit, with its dimension and what it comes from.
-func TestGather(t *testing.T) {
+func TestOf(t *testing.T) {
 	c := contentOf(t, cells)
 	got := map[string]Value{}
 	calls := map[string]string{}
@@ -88,8 +101,10 @@ func TestGather(t *testing.T) {
 	if len(c.Shown) != 1 || c.Shown[0].Kind != "table" || c.Tool.Functions["fabric.HoopTension"] == "" || c.Tool.Functions["units.KPa"] == "" {
 		t.Errorf("got %+v, %+v", c.Shown, c.Tool.Functions)
 	}
-	if found := Exceptions(c); len(found) != 0 {
-		t.Errorf("Exceptions: got %q, want none", found)
+	for path, v := range got {
+		if v.Dimension == Unknown {
+			t.Errorf("%s: got an unknown dimension", path)
+		}
 	}
 }
 
