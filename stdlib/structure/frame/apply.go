@@ -23,16 +23,16 @@ func (m *model) apply(c Combination) (applied, error) {
 		return applied{}, err
 	}
 	a := applied{make([]float64, m.freedoms()), make([]float64, m.freedoms())}
-	for i := range m.elements {
-		m.elements[i].Loads, m.elements[i].Warmth = nil, [3]float64{}
+	for i := range m.Elements {
+		m.Elements[i].Loads, m.Elements[i].Warmth = nil, [3]float64{}
 	}
 	for _, t := range c.Terms {
 		if err := m.applyCase(a, t); err != nil {
 			return a, fmt.Errorf("case %q: %w", t.Case.Name, err)
 		}
 	}
-	for i := range m.elements {
-		if e := &m.elements[i]; !e.Finite() {
+	for i := range m.Elements {
+		if e := &m.Elements[i]; !e.Finite() {
 			return a, fmt.Errorf("combination %q: load on %s: got one that is not a number", c.Name, m.frame.member(Member(e.Member+1)))
 		}
 	}
@@ -44,7 +44,7 @@ func (m *model) apply(c Combination) (applied, error) {
 		if err := argument.Finite("load", v); err != nil {
 			return a, fmt.Errorf("combination %q: %s: %w", c.Name, name, err)
 		}
-		if v != 0 && !m.active[p] && !m.supported(p) {
+		if v != 0 && !m.Active[p] && !m.supported(p) {
 			return a, fmt.Errorf("combination %q: moment on %s: only bars and hinges meet there, so nothing takes it", c.Name, name)
 		}
 	}
@@ -171,8 +171,8 @@ func (m *model) pull(a applied, g vector.Vector) {
 	if g == (vector.Vector{}) {
 		return
 	}
-	for i := range m.elements {
-		e := &m.elements[i]
+	for i := range m.Elements {
+		e := &m.Elements[i]
 		q := e.Principal.In(g.Times(e.Mass))
 		e.Loads = append(e.Loads, beam.Load{To: e.Length, First: q, Last: q})
 	}

@@ -12,14 +12,14 @@ import (
 
 // mechanism says in the frame's words which freedom a singular matrix leaves
 // loose.
-func (h *held) mechanism(err error) error {
+func (h held) mechanism(err error) error {
 	var s *ldl.Singular
 	if !errors.As(err, &s) {
 		return err
 	}
 	m := h.model
 	u := make([]float64, m.freedoms())
-	for p, eq := range h.equation {
+	for p, eq := range h.Equation {
 		if eq >= 0 {
 			u[p] = s.Shape[eq]
 		}
@@ -59,8 +59,8 @@ func (h *held) mechanism(err error) error {
 }
 
 // loose names a released freedom or a cut within a member.
-func (m *model) loose(unknown int, h *held) string {
-	for p, eq := range h.equation {
+func (m *model) loose(unknown int, h held) string {
+	for p, eq := range h.Equation {
 		if eq != unknown {
 			continue
 		}
@@ -89,9 +89,9 @@ func (m *model) reach() float64 {
 	return m.size
 }
 
-func (h *held) liftedNames() string {
+func (h held) liftedNames() string {
 	var names []string
-	for i, off := range h.lifted {
+	for i, off := range h.Lifted {
 		if off {
 			names = append(names, h.model.frame.node(h.model.frame.Supports[i].Node))
 		}

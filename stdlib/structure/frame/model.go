@@ -9,6 +9,7 @@ import (
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/stiffness"
 	"tautline/stdlib/internal/vector"
 )
 
@@ -16,18 +17,14 @@ import (
 // counted. Freedom 6·n+k of node n is counted in the node's own axes; released
 // ends have freedoms of their own after those.
 type model struct {
+	stiffness.System
 	frame    Frame
-	pieces   int // of a member; a bar is one
-	elements []beam.Element
+	pieces   int          // of a member; a bar is one
 	first    []int        // element of a member, and after the last member how many there are
 	nodes    []beam.Basis // own axes; cuts within members come after the frame's nodes
 	supports []beam.Basis // axes of each support
 	released []loose      // freedoms after those of the nodes
-	springs  []spring     // of joints
-	active   []bool       // freedoms that something resists
 	size     float64      // of the frame, for messages and tolerances
-
-	plans map[string]*held // by the state of the pads
 }
 
 // loose names a released freedom.
@@ -36,16 +33,9 @@ type loose struct {
 	local  int
 }
 
-// A spring resists a linear function of freedoms.
-type spring struct {
-	freedoms  []int
-	weights   []float64
-	stiffness float64
-}
-
 // newModel cuts every member into pieces and counts freedoms.
 func newModel(f Frame, pieces int) (*model, error) {
-	m := &model{frame: f, pieces: pieces, plans: map[string]*held{}}
+	m := &model{frame: f, pieces: pieces}
 	if err := f.check(); err != nil {
 		return nil, err
 	}
@@ -62,9 +52,9 @@ func newModel(f Frame, pieces int) (*model, error) {
 		}
 	}
 	base := 6 * len(m.nodes)
-	m.first = append(m.first, len(m.elements))
-	for i := range m.elements {
-		e := &m.elements[i]
+	m.first = append(m.first, len(m.Elements))
+	for i := range m.Elements {
+		e := &m.Elements[i]
 		for k := range 12 {
 			if e.Places[12+k] >= 0 {
 				e.Places[12+k] += base
@@ -72,7 +62,7 @@ func newModel(f Frame, pieces int) (*model, error) {
 		}
 		m.addJointSprings(e)
 	}
-	m.findActive()
+	m.FindActive(m.freedoms())
 	return m, nil
 }
 
@@ -95,6 +85,7 @@ func (m *model) placeSupports() error {
 		}
 		owner[s.Node] = i
 		m.supports = append(m.supports, b)
+		m.Supports = append(m.Supports, stiffness.Support{First: 6 * int(s.Node-1), Held: s.held(), Stiffness: s.stiffness()})
 		m.nodes[s.Node-1] = b
 	}
 	return nil
@@ -143,10 +134,10 @@ func (m *model) cut(index int) error {
 		proto.PhiZ = 12 * proto.EIY / (mat.G * s.Asz * proto.Length * proto.Length)
 	}
 	before := int(b.From) - 1
-	m.first = append(m.first, len(m.elements))
+	m.first = append(m.first, len(m.Elements))
 	for k := range pieces {
 		e := proto
-		e.Index = len(m.elements)
+		e.Index = len(m.Elements)
 		e.From, e.To = from.Plus(along.Times(float64(k)/float64(pieces))), from.Plus(along.Times(float64(k+1)/float64(pieces)))
 		after := int(b.To) - 1
 		if k+1 < pieces {
@@ -170,7 +161,7 @@ func (m *model) cut(index int) error {
 			e.Places[i], e.Places[6+i] = 6*before+i, 6*after+i
 		}
 		e.Transform([2]beam.Basis{m.nodes[before], m.nodes[after]}, arms, released)
-		m.elements = append(m.elements, e)
+		m.Elements = append(m.Elements, e)
 		before = after
 	}
 	return nil
@@ -205,43 +196,21 @@ func (m *model) addJointSprings(e *beam.Element) {
 		if k == 0 {
 			continue
 		}
-		s := spring{freedoms: []int{e.Places[12+i]}, weights: []float64{1}, stiffness: k}
+		s := stiffness.Spring{Freedoms: []int{e.Places[12+i]}, Weights: []float64{1}, Stiffness: k}
 		for j, v := range e.Rigid(i) {
 			if v != 0 {
-				s.freedoms, s.weights = append(s.freedoms, e.Places[j]), append(s.weights, -v)
+				s.Freedoms, s.Weights = append(s.Freedoms, e.Places[j]), append(s.Weights, -v)
 			}
 		}
-		m.springs = append(m.springs, s)
+		m.Springs = append(m.Springs, s)
 	}
 }
 
 // piecesOf are the elements of a member by its index.
-func (m *model) piecesOf(i int) []beam.Element { return m.elements[m.first[i]:m.first[i+1]] }
+func (m *model) piecesOf(i int) []beam.Element { return m.Elements[m.first[i]:m.first[i+1]] }
 
 // freedoms is how many there are.
 func (m *model) freedoms() int { return 6*len(m.nodes) + len(m.released) }
-
-// findActive marks the freedoms that a member resists: the turn of a node where
-// only bars and hinges meet is nobody's.
-func (m *model) findActive() {
-	m.active = make([]bool, m.freedoms())
-	for i := range m.elements {
-		e := &m.elements[i]
-		k := e.Stiffness()
-		n := e.Width()
-		s := e.Spread(&k)
-		for j := range n {
-			if s[j*n+j] > 1e-14*(e.EA/e.Length) {
-				m.active[e.Places[e.Slot(j)]] = true
-			}
-		}
-	}
-	for _, s := range m.springs {
-		for _, p := range s.freedoms {
-			m.active[p] = true
-		}
-	}
-}
 
 // check reports what is wrong with the geometry.
 func (f Frame) check() error {
@@ -348,106 +317,20 @@ func (f Frame) parts() []int {
 	return up
 }
 
-// A held model has its supports in one state: the freedoms that are unknown, and
-// the plan of their elimination.
+// A held model has its supports in one state.
 type held struct {
-	model    *model
-	lifted   []bool // by support
-	equation []int  // of a freedom, -1 if it is not unknown
-	unknowns int
-	plan     *ldl.Plan
-	k        *ldl.Matrix
-	factor   *ldl.Factor // of k
+	*stiffness.Held
+	model *model
 }
 
-// hold is the model with some pads lifted, kept for the next time.
-func (m *model) hold(lifted []bool) *held {
-	key := fmt.Sprint(lifted)
-	if h := m.plans[key]; h != nil {
-		return h
-	}
-	h := &held{model: m, lifted: append([]bool(nil), lifted...), equation: make([]int, m.freedoms())}
-	fixed := make([]bool, m.freedoms())
-	for i, s := range m.frame.Supports {
-		if !lifted[i] {
-			for k, held := range s.held() {
-				fixed[6*int(s.Node-1)+k] = held
-			}
-		}
-	}
-	sprung := make([]bool, m.freedoms())
-	for i, s := range m.frame.Supports {
-		if !lifted[i] {
-			for k, stiffness := range s.stiffness() {
-				sprung[6*int(s.Node-1)+k] = stiffness > 0
-			}
-		}
-	}
-	for i := range h.equation {
-		h.equation[i] = -1
-		if !fixed[i] && (m.active[i] || sprung[i]) {
-			h.equation[i] = h.unknowns
-			h.unknowns++
-		}
-	}
-	m.plans[key] = h
-	return h
-}
-
-// assemble adds up a matrix from one of each element and, if asked for, springs.
-func (h *held) assemble(of func(e *beam.Element) beam.Matrix, springs bool) *ldl.Matrix {
-	m := h.model
-	blocks := make([]ldl.Block, 0, len(m.elements)+len(m.springs)+6*len(m.frame.Supports))
-	for i := range m.elements {
-		e := &m.elements[i]
-		k := of(e)
-		b := ldl.Block{Values: e.Spread(&k)}
-		for j := range e.Width() {
-			b.Index = append(b.Index, h.equation[e.Places[e.Slot(j)]])
-		}
-		blocks = append(blocks, b)
-	}
-	on := 0.0
-	if springs {
-		on = 1
-	}
-	for _, s := range m.springs {
-		b := ldl.Block{}
-		for i, p := range s.freedoms {
-			b.Index = append(b.Index, h.equation[p])
-			for j := range s.freedoms {
-				b.Values = append(b.Values, on*s.stiffness*s.weights[i]*s.weights[j])
-			}
-		}
-		blocks = append(blocks, b)
-	}
-	for i, s := range m.frame.Supports {
-		for k, stiffness := range s.stiffness() {
-			if at := h.equation[6*int(s.Node-1)+k]; at >= 0 && !h.lifted[i] {
-				blocks = append(blocks, ldl.Block{Index: []int{at}, Values: []float64{on * stiffness}})
-			}
-		}
-	}
-	return ldl.Assemble(h.unknowns, blocks)
-}
+// hold is the model with some pads lifted.
+func (m *model) hold(lifted []bool) held { return held{m.Hold(lifted), m} }
 
 // stiff is the stiffness matrix of the frame as it stands, and its factor.
-func (h *held) stiff() (*ldl.Matrix, *ldl.Factor, error) {
-	if h.factor != nil {
-		return h.k, h.factor, nil
-	}
-	if h.k == nil {
-		h.k = h.assemble((*beam.Element).Stiffness, true)
-		h.plan = ldl.Analyse(h.k)
-	}
-	factor, err := h.plan.Factor(h.k, vanished)
+func (h held) stiff() (*ldl.Matrix, *ldl.Factor, error) {
+	k, factor, err := h.Stiff()
 	if err != nil {
 		return nil, nil, h.mechanism(err)
 	}
-	h.factor = factor
-	return h.k, factor, nil
+	return k, factor, nil
 }
-
-// vanished is the share of its diagonal entry below which a pivot is taken for
-// rounding: the sixteen digits of the entries less four for the way there.
-const vanished = 1e-12

@@ -7,6 +7,7 @@ import (
 	"tautline/stdlib/internal/argument"
 	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/stiffness"
 	"tautline/stdlib/internal/vector"
 	"tautline/stdlib/units"
 )
@@ -53,17 +54,15 @@ func (f Frame) Buckling(c Combination, count int) ([]BucklingMode, error) {
 	if err != nil {
 		return nil, fmt.Errorf("combination %q: %w", c.Name, err)
 	}
-	for i := range m.elements {
-		e := &m.elements[i]
-		end := e.End(e.Local(s.u), 0)
-		s.pull[i] = (end[6] - end[0]) / 2
+	for i := range m.Elements {
+		s.Pull[i] = s.Axial(i)
 	}
-	k, factor, err := s.stiff()
+	k, factor, err := s.held().stiff()
 	if err != nil {
 		return nil, err
 	}
-	softening := s.assemble(func(e *beam.Element) beam.Matrix {
-		g := s.pulled(e)
+	softening := s.Assemble(func(e *beam.Element) beam.Matrix {
+		g := s.Pulled(e)
 		for i := range g {
 			for j := range g[i] {
 				g[i][j] = -g[i][j]
@@ -78,7 +77,7 @@ func (f Frame) Buckling(c Combination, count int) ([]BucklingMode, error) {
 	}
 	var modes []BucklingMode
 	for _, e := range found {
-		modes = append(modes, BucklingMode{e.Value, s.shape(e.Shape)})
+		modes = append(modes, BucklingMode{e.Value, s.held().shape(e.Shape)})
 	}
 	return modes, nil
 }
@@ -116,18 +115,18 @@ func (f Frame) VibrationsUnder(c Combination, count int) ([]VibrationMode, error
 	if err != nil {
 		return nil, fmt.Errorf("combination %q: %w", c.Name, err)
 	}
-	return s.vibrations(count, s.assemble(s.pulled, false))
+	return s.held().vibrations(count, s.Assemble(s.Pulled, false))
 }
 
 // vibrations solves K·x = ω²·M·x, with stress added to K if given.
-func (h *held) vibrations(count int, stress *ldl.Matrix) ([]VibrationMode, error) {
+func (h held) vibrations(count int, stress *ldl.Matrix) ([]VibrationMode, error) {
 	k, factor, err := h.stiff()
 	if err != nil {
 		return nil, err
 	}
 	if stress != nil {
 		k = k.Plus(1, stress)
-		if factor, err = h.plan.Factor(k, vanished); err != nil {
+		if factor, err = h.Factor(k); err != nil {
 			return nil, h.mechanism(err)
 		}
 	}
@@ -146,16 +145,16 @@ func (h *held) vibrations(count int, stress *ldl.Matrix) ([]VibrationMode, error
 }
 
 // masses is the mass matrix, in the pattern of the stiffness matrix.
-func (h *held) masses() *ldl.Matrix {
-	m := h.assemble((*beam.Element).Inertia, false)
+func (h held) masses() *ldl.Matrix {
+	m := h.Assemble((*beam.Element).Inertia, false)
 	var blocks []ldl.Block
 	for _, w := range h.model.frame.Masses {
 		i := int(w.Node) - 1
 		own := h.model.nodes[i]
 		move, turn := ldl.Block{}, ldl.Block{}
 		for a := range 3 {
-			move.Index = append(move.Index, h.equation[6*i+a])
-			turn.Index = append(turn.Index, h.equation[6*i+3+a])
+			move.Index = append(move.Index, h.Equation[6*i+a])
+			turn.Index = append(turn.Index, h.Equation[6*i+3+a])
 			for b := range 3 {
 				same := 0.0
 				if a == b {
@@ -171,15 +170,15 @@ func (h *held) masses() *ldl.Matrix {
 }
 
 // shape is a vector of unknowns in the terms of the frame.
-func (h *held) shape(x []float64) Shape {
+func (h held) shape(x []float64) Shape {
 	m := h.model
 	u := make([]float64, m.freedoms())
-	for p, at := range h.equation {
+	for p, at := range h.Equation {
 		if at >= 0 {
 			u[p] = x[at]
 		}
 	}
-	s := &solution{held: h, u: u}
+	s := &solution{State: &stiffness.State{Held: h.Held, U: u}, model: m}
 	most := 0.0
 	var shape Shape
 	for i := range m.frame.Nodes {

@@ -1,11 +1,12 @@
 package frame
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
-	"tautline/stdlib/internal/beam"
 	"tautline/stdlib/internal/ldl"
+	"tautline/stdlib/internal/stiffness"
 	"tautline/stdlib/internal/vector"
 )
 
@@ -80,15 +81,13 @@ func (f Frame) cuts() int {
 
 // A solution is a combination on a model in balance.
 type solution struct {
-	*held
-	name   string
-	loads  applied
-	second bool
-	u      []float64 // freedoms
-	pull   []float64 // of each element, for the second order
-	rest   []float64 // of the balance at each freedom: at a support what it takes
-	rounds int
+	*stiffness.State
+	model *model
+	name  string
 }
+
+// held is the model as its supports stand in the solution.
+func (s *solution) held() held { return held{s.Held, s.model} }
 
 // solve finds the state of the pads and the displacements.
 func (m *model) solve(c Combination, second bool) (*solution, error) {
@@ -101,14 +100,14 @@ func (m *model) solve(c Combination, second bool) (*solution, error) {
 	single := false
 	rounds := 0
 	for rounds < 200 {
-		s := &solution{held: m.hold(lifted), name: c.Name, loads: loads, second: second}
-		if err := s.balanceAll(); err != nil {
+		s := &solution{&stiffness.State{Held: m.Hold(lifted), Force: loads.force, Moved: loads.moved, Second: second}, m, c.Name}
+		if err := s.balance(); err != nil {
 			return nil, err
 		}
-		rounds += s.rounds
+		rounds += s.Rounds
 		change, worst := s.padChanges()
 		if worst < 0 {
-			s.rounds = rounds
+			s.Rounds = rounds
 			return s, nil
 		}
 		single = single || seen[fmt.Sprint(lifted)]
@@ -133,18 +132,18 @@ func (s *solution) padChanges() (change []bool, worst int) {
 	for i := range m.frame.Supports {
 		force = math.Max(force, math.Abs(s.reaction(i).Press))
 	}
-	sink = 1e-9 * ldl.Most(s.u)
+	sink = 1e-9 * ldl.Most(s.U)
 	for i, support := range m.frame.Supports {
 		if !support.Lifts {
 			continue
 		}
 		wrong := 0.0
-		if !s.lifted[i] {
+		if !s.Lifted[i] {
 			if press := s.reaction(i).Press; press < -1e-9*force {
 				wrong = -press / force
 			}
-		} else if below := s.loads.moved[6*int(support.Node-1)+2] - s.u[6*int(support.Node-1)+2]; below > sink {
-			wrong = below / ldl.Most(s.u)
+		} else if below := s.Moved[6*int(support.Node-1)+2] - s.U[6*int(support.Node-1)+2]; below > sink {
+			wrong = below / ldl.Most(s.U)
 		}
 		change[i] = wrong > 0
 		if wrong > most {
@@ -154,143 +153,28 @@ func (s *solution) padChanges() (change []bool, worst int) {
 	return change, worst
 }
 
-// balanceAll finds the displacements in one state of the pads.
-func (s *solution) balanceAll() error {
-	m := s.model
-	k, factor, err := s.stiff()
-	if err != nil {
-		return err
+// balance finds the displacements in one state of the pads.
+func (s *solution) balance() error {
+	switch err := s.Balance(); {
+	case errors.Is(err, stiffness.ErrBeyond):
+		return fmt.Errorf("second order: %w: the frame buckles; see Buckling for the factor", err)
+	case errors.Is(err, stiffness.ErrRestless):
+		return fmt.Errorf("second order: %w: the load is close to the critical one", err)
+	case err != nil:
+		return s.held().mechanism(err)
 	}
-	s.u = make([]float64, m.freedoms())
-	s.pull = make([]float64, len(m.elements))
-	for p, at := range s.equation {
-		if at < 0 && !s.isLifted(p) {
-			s.u[p] = s.loads.moved[p]
-		}
-	}
-	s.refine(factor)
-	if !s.second {
-		s.refine(factor) // what rounding left
-		s.rounds = 1
-		return nil
-	}
-	for s.rounds = 1; s.rounds <= 60; s.rounds++ {
-		changed, most := s.updatePulls()
-		if changed <= 1e-9*most {
-			return nil
-		}
-		tangent := k.Plus(1, s.assemble(s.pulled, false))
-		factor, err := s.plan.Factor(tangent, vanished)
-		if err != nil || factor.Minus > 0 {
-			return fmt.Errorf("second order: the load is beyond the critical one: the frame buckles; see Buckling for the factor")
-		}
-		s.refine(factor)
-		s.refine(factor)
-	}
-	return fmt.Errorf("second order: axial forces still change after 60 rounds: the load is close to the critical one")
-}
-
-// pulled is the geometric stiffness of an element under its present force.
-func (s *solution) pulled(e *beam.Element) beam.Matrix {
-	g := e.Geometric()
-	n := s.pull[e.Index]
-	for i := range g {
-		for j := range g[i] {
-			g[i][j] *= n
-		}
-	}
-	return g
-}
-
-// refine adds to the displacements what the forces left over ask for.
-func (s *solution) refine(factor *ldl.Factor) {
-	s.settleBalance()
-	x := make([]float64, s.unknowns)
-	for p, at := range s.equation {
-		if at >= 0 {
-			x[at] = s.rest[p]
-		}
-	}
-	factor.Solve(x)
-	for p, at := range s.equation {
-		if at >= 0 {
-			s.u[p] += x[at]
-		}
-	}
-	s.settleBalance()
-}
-
-// settleBalance sets rest to the loads less what elements and springs take.
-func (s *solution) settleBalance() {
-	m := s.model
-	s.rest = append([]float64(nil), s.loads.force...)
-	for i := range m.elements {
-		e := &m.elements[i]
-		f := e.End(e.Local(s.u), s.pull[i])
-		for j := range f {
-			f[j] = -f[j]
-		}
-		e.Back(s.rest, f)
-	}
-	for _, spring := range m.springs {
-		give := 0.0
-		for i, p := range spring.freedoms {
-			give += spring.weights[i] * s.u[p]
-		}
-		for i, p := range spring.freedoms {
-			s.rest[p] -= spring.stiffness * give * spring.weights[i]
-		}
-	}
-	for i, support := range m.frame.Supports {
-		for k, stiffness := range support.stiffness() {
-			if p := 6*int(support.Node-1) + k; !s.lifted[i] && s.equation[p] >= 0 {
-				s.rest[p] -= stiffness * (s.u[p] - s.loads.moved[p])
-			}
-		}
-	}
-}
-
-// updatePulls takes the axial forces from the displacements.
-func (s *solution) updatePulls() (changed, most float64) {
-	for i := range s.model.elements {
-		e := &s.model.elements[i]
-		f := e.End(e.Local(s.u), s.pull[i])
-		n := (f[6] - f[0]) / 2
-		changed = math.Max(changed, math.Abs(n-s.pull[i]))
-		most = math.Max(most, math.Abs(n))
-		s.pull[i] = n
-	}
-	return changed, most
-}
-
-// isLifted reports whether freedom p is that of a pad that has lifted off.
-func (s *solution) isLifted(p int) bool {
-	for i, support := range s.model.frame.Supports {
-		if s.lifted[i] && int(support.Node-1) == p/6 {
-			return true
-		}
-	}
-	return false
+	return nil
 }
 
 // reaction is what support i gives to the frame.
 func (s *solution) reaction(i int) Reaction {
 	m := s.model
 	support := m.frame.Supports[i]
-	r := Reaction{Node: support.Node, Lifted: s.lifted[i]}
-	if s.lifted[i] {
+	r := Reaction{Node: support.Node, Lifted: s.Lifted[i]}
+	if s.Lifted[i] {
 		return r
 	}
-	var own [6]float64
-	held, stiffness := support.held(), support.stiffness()
-	for k := range own {
-		p := 6*int(support.Node-1) + k
-		if held[k] {
-			own[k] = -s.rest[p]
-		} else {
-			own[k] = -stiffness[k] * (s.u[p] - s.loads.moved[p])
-		}
-	}
+	own := s.Reaction(i)
 	force := m.supports[i].Out(vector.Vector{own[0], own[1], own[2]})
 	moment := m.supports[i].Out(vector.Vector{own[3], own[4], own[5]})
 	r.FX, r.FY, r.FZ = force[0], force[1], force[2]

@@ -16,14 +16,14 @@ const between = 10
 // result is the solution in the terms of the frame.
 func (s *solution) result() Result {
 	m := s.model
-	r := Result{Name: s.name, SecondOrder: s.second, Rounds: s.rounds}
+	r := Result{Name: s.name, SecondOrder: s.Second, Rounds: s.Rounds}
 	for i := range m.frame.Nodes {
 		d, t := s.node(i)
 		r.Displacements = append(r.Displacements, Displacement{d[0], d[1], d[2], t[0], t[1], t[2]})
 	}
 	for i, support := range m.frame.Supports {
 		r.Reactions = append(r.Reactions, s.reaction(i))
-		if s.lifted[i] {
+		if s.Lifted[i] {
 			r.Warnings = append(r.Warnings, fmt.Sprintf("%s has lifted off", m.frame.node(support.Node)))
 		}
 	}
@@ -43,7 +43,7 @@ func (s *solution) result() Result {
 // node is a node's movement and turn in global axes.
 func (s *solution) node(i int) (move, turn vector.Vector) {
 	b := s.model.nodes[i]
-	return b.Out(vector.Vector(s.u[6*i : 6*i+3])), b.Out(vector.Vector(s.u[6*i+3 : 6*i+6]))
+	return b.Out(vector.Vector(s.U[6*i : 6*i+3])), b.Out(vector.Vector(s.U[6*i+3 : 6*i+6]))
 }
 
 // outOfBalance is the greatest rest at an unknown freedom over the greatest end
@@ -58,7 +58,7 @@ func (s *solution) outOfBalance() float64 {
 		return 1
 	}
 	worst, most := 0.0, 0.0
-	for p, at := range s.equation {
+	for p, at := range s.Equation {
 		if at < 0 {
 			continue
 		}
@@ -66,11 +66,11 @@ func (s *solution) outOfBalance() float64 {
 		if p >= 6*len(m.nodes) {
 			k = m.released[p-6*len(m.nodes)].local
 		}
-		worst = math.Max(worst, math.Abs(s.rest[p])/arm(k))
+		worst = math.Max(worst, math.Abs(s.Rest[p])/arm(k))
 	}
-	for i := range m.elements {
-		e := &m.elements[i]
-		for k, v := range e.End(e.Local(s.u), s.pull[i]) {
+	for i := range m.Elements {
+		e := &m.Elements[i]
+		for k, v := range e.End(e.Local(s.U), s.Pull[i]) {
 			most = math.Max(most, math.Abs(v)/arm(k))
 		}
 	}
@@ -102,7 +102,7 @@ func (s *solution) member(i int) Forces {
 // stations are those of an element, from its first end to its second.
 func (s *solution) stations(e *beam.Element, parts int) []Station {
 	var out []Station
-	for _, p := range e.Path(e.Local(s.u), s.pull[e.Index], parts) {
+	for _, p := range e.Path(e.Local(s.U), s.Pull[e.Index], parts) {
 		out = append(out, Station{p.At, p.Force[0], p.Force[1], p.Force[2], p.Moment[0], p.Moment[1], p.Moment[2], p.Move[0], p.Move[1], p.Move[2]})
 	}
 	return out
