@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"github.com/gomarkdown/markdown/ast"
+
+	"tautline/runner/document/formula"
+	"tautline/runner/document/margin"
 )
 
 // maxDepth is how deep lists and quotes may nest. The Markdown parser itself
@@ -17,7 +20,7 @@ func (r *reader) markdown(skip int) {
 	defer r.guard(Range{})
 	r.wide = make([][]byte, len(r.lines))
 	for i := skip; i < len(r.lines); i++ {
-		r.wide[i] = widen(r.lines[i])
+		r.wide[i] = margin.Widen(r.lines[i])
 	}
 	page := region{first: 1, lines: r.wide}
 	r.md = newMarkdown()
@@ -122,7 +125,7 @@ func (r *reader) paragraph(g region, s span, content []byte) []Block {
 	}
 	start, rest := 0, content
 	for i := 0; i < len(lines); i++ {
-		if tex, size := displayed(rest); size > 0 {
+		if tex, size := formula.Displayed(rest); size > 0 {
 			flush(start, i)
 			start = i + 1 + bytes.Count(bytes.TrimRight(rest[:size], "\n"), []byte("\n"))
 			blocks = append(blocks, &Math{Range: r.place(g, s.start+i, s.start+start), TeX: tex})

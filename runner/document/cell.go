@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/gomarkdown/markdown/ast"
+
+	"tautline/runner/document/margin"
 )
 
 // fence returns a fenced block: a cell if it is marked go, else code to show.
@@ -22,11 +24,11 @@ func (r *reader) fence(g region, s span, n *ast.CodeBlock) Block {
 		r.fail(opening, "end the block with a line "+marks, "block: got no closing fence, want %s", marks)
 	}
 
-	info := strings.TrimLeft(strings.Trim(string(g.lines[s.start]), white), string(n.FenceChar))
-	info = strings.Trim(info, white)
+	info := strings.TrimLeft(strings.Trim(string(g.lines[s.start]), margin.White), string(n.FenceChar))
+	info = strings.Trim(info, margin.White)
 	language, more := info, ""
-	if i := strings.IndexAny(info, white); i >= 0 {
-		language, more = info[:i], strings.Trim(info[i:], white)
+	if i := strings.IndexAny(info, margin.White); i >= 0 {
+		language, more = info[:i], strings.Trim(info[i:], margin.White)
 	}
 	text, origins := r.text(g, first, closing, n.FenceOffset)
 	if language != "go" {
@@ -48,7 +50,7 @@ func (r *reader) text(g region, start, end, indent int) (string, []Origin) {
 	var b strings.Builder
 	var origins []Origin
 	for i := start; i < end; i++ {
-		off := r.strip(g, i, dedent(g.lines[i], indent))
+		off := r.strip(g, i, margin.Dedent(g.lines[i], indent))
 		b.Write(r.source(g, i)[off:])
 		b.WriteByte('\n')
 		origins = append(origins, Origin{Line: g.first + i, Strip: off})

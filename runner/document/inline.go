@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/gomarkdown/markdown/ast"
+
+	"tautline/runner/document/formula"
 )
 
 // maxBrackets is how many links a paragraph may begin: for each the Markdown
@@ -19,7 +21,7 @@ func (r *reader) inlines(at Range, content []byte) (out []Inline) {
 		r.fail(at, "divide it into paragraphs", "text: got %d opening brackets in one paragraph, want at most %d", n, maxBrackets)
 		return out
 	}
-	text, lifted := lift(content)
+	text, lifted := formula.Lift(content)
 	p := &ast.Paragraph{}
 	r.md.Inline(p, text)
 	c := inliner{reader: r, lifted: lifted, at: at, from: at.Start}
@@ -85,7 +87,7 @@ func (c *inliner) one(n ast.Node, depth int) {
 	case *ast.Del:
 		c.add(Strike(c.inside(n, depth)))
 	case *ast.Code:
-		c.add(CodeSpan(lower(string(n.Literal), c.lifted)))
+		c.add(CodeSpan(formula.Lower(string(n.Literal), c.lifted)))
 	case *ast.Hardbreak:
 		c.add(Break{})
 	case *ast.Link:
@@ -99,17 +101,13 @@ func (c *inliner) one(n ast.Node, depth int) {
 
 // characters adds text with its formulas. A line end in it is a space.
 func (c *inliner) characters(s string) {
-	for i, part := range strings.Split(strings.ReplaceAll(s, "\n", " "), stand) {
-		if i%2 == 0 {
-			c.text(part)
-			continue
-		}
-		if part = pick(part, c.lifted); isFormula(part) {
-			c.add(InlineMath(strings.Trim(part, "$")))
+	formula.Pieces(strings.ReplaceAll(s, "\n", " "), c.lifted, func(part string, isFormula bool) {
+		if isFormula {
+			c.add(InlineMath(part))
 		} else {
 			c.text(part)
 		}
-	}
+	})
 }
 
 // plain returns the characters of a node without their form. It keeps its own
@@ -132,7 +130,7 @@ func (c *inliner) plain(n ast.Node) string {
 			stack = append(stack, children[len(children)-1-i])
 		}
 	}
-	return lower(b.String(), c.lifted)
+	return formula.Lower(b.String(), c.lifted)
 }
 
 // find returns the place of the next s in the block, past the one found last;

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/gomarkdown/markdown/ast"
+
+	"tautline/runner/document/formula"
 )
 
 // A fragment is a link to a heading, looked up when all headings are known.
@@ -16,7 +18,7 @@ type fragment struct {
 // link adds a link to an address that a reader of the report may safely follow;
 // of any other it keeps the text.
 func (c *inliner) link(n *ast.Link, depth int) {
-	to := lower(string(n.Destination), c.lifted)
+	to := formula.Lower(string(n.Destination), c.lifted)
 	if id, ok := strings.CutPrefix(to, "#"); ok && id != "" {
 		if plain, err := url.PathUnescape(id); err == nil {
 			id = plain
@@ -50,7 +52,7 @@ func isAddress(to string) bool {
 // image adds a picture that lies beside the notebook; of any other it keeps the
 // words for it.
 func (c *inliner) image(n *ast.Image) {
-	file := readable(lower(string(n.Destination), c.lifted))
+	file := readable(formula.Lower(string(n.Destination), c.lifted))
 	var alt strings.Builder
 	for _, child := range n.GetChildren() {
 		alt.WriteString(c.plain(child))

@@ -10,6 +10,8 @@ import (
 	"github.com/gomarkdown/markdown/parser"
 	"golang.org/x/tools/txtar"
 	"pgregory.net/rapid"
+
+	"tautline/runner/document/margin"
 )
 
 // A container puts a prefix before the lines it holds, another one before the
@@ -21,7 +23,7 @@ var containers = []container{
 	{"-\t", "\t"}, // outermost only: elsewhere the two tabs may differ in width
 }
 
-func (c container) isList() bool { return strings.Trim(c.other, white) == "" }
+func (c container) isList() bool { return strings.Trim(c.other, margin.White) == "" }
 
 // wrap puts lines into a container as an author would: a list item does not
 // start with a line that is itself indented, for that would set its width, and
@@ -39,7 +41,7 @@ func (c container) wrap(lines []string) []string {
 		case c.isList() && line == "":
 			prefix = ""
 		}
-		if prefix == ">" && strings.TrimLeft(line, white) != line {
+		if prefix == ">" && strings.TrimLeft(line, margin.White) != line {
 			prefix = "> "
 		}
 		out[i] = prefix + line
@@ -140,7 +142,7 @@ func TestCellsInContainers(t *testing.T) {
 func trimAll(lines []string) []string {
 	out := make([]string, len(lines))
 	for i, line := range lines {
-		out[i] = strings.TrimLeft(line, white)
+		out[i] = strings.TrimLeft(line, margin.White)
 	}
 	return out
 }
@@ -173,7 +175,7 @@ func agree(nb *Notebook) error {
 	var body []byte
 	for i, line := range splitLines(nb.Source) {
 		if i >= nb.Title.Range.End.Line {
-			body = append(body, widen(line)...)
+			body = append(body, margin.Widen(line)...)
 		}
 		body = append(body, '\n')
 	}

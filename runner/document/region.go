@@ -6,13 +6,16 @@ import (
 
 	"github.com/gomarkdown/markdown/ast"
 	"github.com/gomarkdown/markdown/parser"
+
+	"tautline/runner/document/formula"
+	"tautline/runner/document/margin"
 )
 
 // Positions. The Markdown parser keeps none, but it calls a hook at the start
 // of every block, at any depth, with the bytes not yet read of the container
 // that the block is in. The hook leaves a mark in the tree that says how many
 // bytes those are. A container's bytes are its source lines with its prefixes
-// taken off, so the same bytes taken off here (prefix.go) turn each mark into
+// taken off, so the same bytes taken off here (package margin) turn each mark into
 // a line. A mark fits only if the number of bytes after it is the same on both
 // sides: each parse proves its own lines. The grammar stays the parser's; a
 // scanner of our own would have to know all of it to tell what is a fence and
@@ -25,7 +28,7 @@ func newMarkdown() *parser.Parser {
 	p := parser.NewCommonMarkWithExtensions(parser.Tables | parser.Strikethrough | parser.Autolink)
 	p.Opts.ParserHook = func(rest []byte) (ast.Node, []byte, int) {
 		p.AddBlock(&mark{rest: len(rest)})
-		if tex, size := displayed(rest); size > 0 {
+		if tex, size := formula.Displayed(rest); size > 0 {
 			return &display{tex: tex}, nil, size
 		}
 		return nil, nil, 0
@@ -99,7 +102,7 @@ func (g region) spans(nodes []ast.Node) []span {
 
 // trim returns end without the blank lines before it.
 func (g region) trim(start, end int) int {
-	for end > start+1 && blank(g.lines[end-1]) {
+	for end > start+1 && margin.Blank(g.lines[end-1]) {
 		end--
 	}
 	return end
@@ -109,7 +112,7 @@ func (g region) trim(start, end int) int {
 func (g region) quote(start, end int) region {
 	in := region{first: g.first + start}
 	for _, line := range g.lines[start:g.trim(start, end)] {
-		in.lines = append(in.lines, quoted(line))
+		in.lines = append(in.lines, margin.Quoted(line))
 	}
 	return in
 }
@@ -117,23 +120,23 @@ func (g region) quote(start, end int) region {
 // items returns the regions inside the items of the list at lines [start, end).
 func (g region) items(start, end int) []region {
 	var items []region
-	var b bullet
+	var b margin.Bullet
 	gap := false // a blank line stands before this one
 	for i := start; i < end; i++ {
 		line := g.lines[i]
-		next, isItem := itemStart(line)
+		next, isItem := margin.ItemStart(line)
 		switch last := len(items) - 1; {
-		case i == start || isItem && (indentOf(line) < b.width || b.text == nil && gap):
+		case i == start || isItem && (margin.Indent(line) < b.Width || b.Text == nil && gap):
 			b = next
-			items = append(items, region{g.first + i, [][]byte{b.text}})
-		case blank(line):
+			items = append(items, region{g.first + i, [][]byte{b.Text}})
+		case margin.Blank(line):
 			items[last].lines = append(items[last].lines, nil)
-		case indentOf(line) >= b.width:
-			items[last].lines = append(items[last].lines, dedent(line, b.width))
+		case margin.Indent(line) >= b.Width:
+			items[last].lines = append(items[last].lines, margin.Dedent(line, b.Width))
 		default: // lazy continuation of a paragraph
 			items[last].lines = append(items[last].lines, line)
 		}
-		gap = blank(line)
+		gap = margin.Blank(line)
 	}
 	return items
 }
@@ -149,7 +152,7 @@ func (r *reader) strip(g region, i int, text []byte) int {
 	if len(r.wide[n]) == len(r.lines[n]) {
 		return x
 	}
-	return narrow(r.lines[n], x)
+	return margin.Narrow(r.lines[n], x)
 }
 
 // place returns the range of lines [start, end) of g without the white space
@@ -157,7 +160,7 @@ func (r *reader) strip(g region, i int, text []byte) int {
 func (r *reader) place(g region, start, end int) Range {
 	end = g.trim(start, end)
 	return Range{
-		Position{g.first + start, r.strip(g, start, bytes.TrimLeft(g.lines[start], white)) + 1},
+		Position{g.first + start, r.strip(g, start, bytes.TrimLeft(g.lines[start], margin.White)) + 1},
 		Position{g.first + end - 1, len(r.source(g, end-1)) + 1},
 	}
 }

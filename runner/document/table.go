@@ -4,6 +4,9 @@ import (
 	"bytes"
 
 	"github.com/gomarkdown/markdown/ast"
+
+	"tautline/runner/document/formula"
+	"tautline/runner/document/margin"
 )
 
 // table reads the rows from their source lines. The Markdown parser says what
@@ -62,23 +65,23 @@ func alignOf(cell []byte) Align {
 // splitRow divides a table row at its bars. A bar in a code span, in a formula
 // or after a backslash divides nothing.
 func splitRow(line []byte) [][]byte {
-	line = bytes.Trim(line, white)
+	line = bytes.Trim(line, margin.White)
 	line = bytes.TrimPrefix(line, []byte("|"))
 	var cells [][]byte
 	var cell []byte
-	parts := sealedParts(line)
+	parts := formula.SealedParts(line)
 	for i := 0; i < len(line); i++ {
 		switch {
-		case len(parts) > 0 && i == parts[0].start:
-			piece := line[i:parts[0].end]
-			if !parts[0].formula {
+		case len(parts) > 0 && i == parts[0].Start:
+			piece := line[i:parts[0].End]
+			if !parts[0].Formula {
 				piece = bytes.ReplaceAll(piece, []byte(`\|`), []byte("|"))
 			}
 			cell = append(cell, piece...)
-			i = parts[0].end - 1
+			i = parts[0].End - 1
 			parts = parts[1:]
 		case line[i] == '|':
-			cells = append(cells, bytes.Trim(cell, white))
+			cells = append(cells, bytes.Trim(cell, margin.White))
 			cell = nil
 		case line[i] == '\\' && i+1 < len(line):
 			if i++; line[i] != '|' {
@@ -89,7 +92,7 @@ func splitRow(line []byte) [][]byte {
 			cell = append(cell, line[i])
 		}
 	}
-	if rest := bytes.Trim(cell, white); len(rest) > 0 || !bytes.HasSuffix(line, []byte("|")) {
+	if rest := bytes.Trim(cell, margin.White); len(rest) > 0 || !bytes.HasSuffix(line, []byte("|")) {
 		cells = append(cells, rest)
 	}
 	return cells

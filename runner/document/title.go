@@ -12,6 +12,8 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
+
+	"tautline/runner/document/margin"
 )
 
 // titleKeys are the keys of a title block, in the order they are best written.
@@ -41,7 +43,7 @@ func (r *reader) title() int {
 	return end + 1
 }
 
-func isTitleFence(line []byte) bool { return string(bytes.TrimRight(line, white)) == "---" }
+func isTitleFence(line []byte) bool { return string(bytes.TrimRight(line, margin.White)) == "---" }
 
 // titleEnd returns the index of the line that ends the title block, or -1. It
 // looks no further than the first fenced block: a --- below that is prose, and
@@ -124,9 +126,9 @@ func (r *reader) brokenYAML(err error) {
 // wholeLine returns the range of a line without the white space around it.
 func (r *reader) wholeLine(n int) Range {
 	line := r.lines[n-1]
-	text := bytes.TrimLeft(line, white)
+	text := bytes.TrimLeft(line, margin.White)
 	start := len(line) - len(text) + 1
-	return Range{Position{n, start}, Position{n, start + len(bytes.TrimRight(text, white))}}
+	return Range{Position{n, start}, Position{n, start + len(bytes.TrimRight(text, margin.White))}}
 }
 
 // nodeRange returns the place of a node, which YAML counts in characters.

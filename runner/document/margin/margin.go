@@ -1,19 +1,21 @@
-package document
+// Package margin reads the marks that quotes and list items put before the lines
+// they hold. These are the rules of CommonMark 0.31.2, sections 2.2 and 5, as the
+// Markdown parser applies them, so that what is left of a line is what the parser
+// saw.
+package margin
 
 import "bytes"
 
-// The marks that quotes and list items put before the lines they hold. These
-// are the rules of CommonMark 0.31.2, sections 2.2 and 5, as the Markdown
-// parser applies them, so that what is left of a line is what the parser saw.
+// White is the white space of a line.
+const White = " \t"
 
-const white = " \t"
+// Blank reports whether a line has nothing on it.
+func Blank(line []byte) bool { return len(bytes.TrimLeft(line, White)) == 0 }
 
-func blank(line []byte) bool { return len(bytes.TrimLeft(line, white)) == 0 }
-
-// widen turns the tabs among the marks at the start of a line into spaces. A
+// Widen turns the tabs among the marks at the start of a line into spaces. A
 // tab runs to the next multiple of four columns of the source line; once marks
 // are off, those columns would be lost.
-func widen(line []byte) []byte {
+func Widen(line []byte) []byte {
 	if bytes.IndexByte(line, '\t') < 0 {
 		return line
 	}
@@ -31,9 +33,9 @@ func widen(line []byte) []byte {
 	return append(wide, line[i:]...)
 }
 
-// narrow returns the offset in line of the byte at offset x of the widened
+// Narrow returns the offset in line of the byte at offset x of the widened
 // line. A tab that x divides lies before it whole.
-func narrow(line []byte, x int) int {
+func Narrow(line []byte, x int) int {
 	n := prefixLen(line)
 	column := 0
 	for i := range line {
@@ -79,31 +81,31 @@ func numberLen(text []byte) int {
 	return 0
 }
 
-// indentOf returns the spaces at the start of a widened line.
-func indentOf(line []byte) int { return len(line) - len(bytes.TrimLeft(line, " ")) }
+// Indent returns the spaces at the start of a widened line.
+func Indent(line []byte) int { return len(line) - len(bytes.TrimLeft(line, " ")) }
 
-// dedent takes up to width spaces off a widened line.
-func dedent(line []byte, width int) []byte { return line[min(width, indentOf(line)):] }
+// Dedent takes up to width spaces off a widened line.
+func Dedent(line []byte, width int) []byte { return line[min(width, Indent(line)):] }
 
-// quoted returns what a quote holds of a widened line. A line without the mark
+// Quoted returns what a quote holds of a widened line. A line without the mark
 // belongs to a quote as the lazy continuation of a paragraph.
-func quoted(line []byte) []byte {
-	i := indentOf(line)
+func Quoted(line []byte) []byte {
+	i := Indent(line)
 	if i > 3 || i == len(line) || line[i] != '>' {
 		return line
 	}
-	return dedent(line[i+1:], 1)
+	return Dedent(line[i+1:], 1)
 }
 
-// A bullet is the mark at the start of a list item.
-type bullet struct {
-	width int    // columns up to the item's text
-	text  []byte // nil if the first line has none
+// A Bullet is the mark at the start of a list item.
+type Bullet struct {
+	Width int    // columns up to the item's text
+	Text  []byte // nil if the first line has none
 }
 
-// itemStart reads a list mark at the start of a widened line.
-func itemStart(line []byte) (b bullet, ok bool) {
-	indent := indentOf(line)
+// ItemStart reads a list mark at the start of a widened line.
+func ItemStart(line []byte) (b Bullet, ok bool) {
+	indent := Indent(line)
 	if indent > 3 {
 		return b, false
 	}
@@ -111,20 +113,20 @@ func itemStart(line []byte) (b bullet, ok bool) {
 	if n == 0 {
 		return b, false
 	}
-	b.width = indent + n
-	rest := line[b.width:]
-	if blank(rest) {
-		b.width++
+	b.Width = indent + n
+	rest := line[b.Width:]
+	if Blank(rest) {
+		b.Width++
 		return b, true
 	}
-	padding := indentOf(rest)
+	padding := Indent(rest)
 	if padding == 0 {
 		return b, false
 	}
 	if padding > 4 { // the item starts with indented code
 		padding = 1
 	}
-	b.width += padding
-	b.text = rest[padding:]
+	b.Width += padding
+	b.Text = rest[padding:]
 	return b, true
 }

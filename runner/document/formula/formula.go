@@ -1,30 +1,32 @@
-package document
+// Package formula finds the formulas in Markdown. Its parser knows none in this
+// grammar, so displayed ones are read by its hook and inline ones are lifted out of
+// the text before it sees them: TeX is full of characters that mean something in
+// Markdown.
+package formula
 
 import (
 	"bytes"
 	"strconv"
 	"strings"
+
+	"tautline/runner/document/margin"
 )
 
-// Formulas. The Markdown parser knows none in this grammar, so displayed ones
-// are read by its hook and inline ones are lifted out of the text before it
-// sees them: TeX is full of characters that mean something in Markdown.
-
-// displayed reads a formula $$ … $$ at the start of data and returns it with
+// Displayed reads a formula $$ … $$ at the start of data and returns it with
 // its bytes. It may run over several lines, none of them blank, and nothing
 // else stands on its first and last line.
-func displayed(data []byte) (tex string, size int) {
+func Displayed(data []byte) (tex string, size int) {
 	line, _, _ := bytes.Cut(data, []byte("\n"))
-	if indentOf(line) > 3 || !bytes.HasPrefix(bytes.TrimLeft(line, white), []byte("$$")) {
+	if margin.Indent(line) > 3 || !bytes.HasPrefix(bytes.TrimLeft(line, margin.White), []byte("$$")) {
 		return "", 0
 	}
 	var b strings.Builder
 	for size < len(data) {
 		line, _, _ := bytes.Cut(data[size:], []byte("\n"))
-		if blank(line) {
+		if margin.Blank(line) {
 			return "", 0
 		}
-		text := bytes.Trim(line, white)
+		text := bytes.Trim(line, margin.White)
 		if size == 0 {
 			text = text[2:]
 		} else {
@@ -44,19 +46,19 @@ func displayed(data []byte) (tex string, size int) {
 	return "", 0
 }
 
-// A sealed part of running text is a code span or a formula, with its marks:
+// A Sealed part of running text is a code span or a formula, with its marks:
 // nothing in it means anything in Markdown.
-type sealed struct {
-	start, end int
-	formula    bool
+type Sealed struct {
+	Start, End int
+	Formula    bool
 }
 
-// sealedParts finds the code spans and formulas of a text, in one pass: the
+// SealedParts finds the code spans and formulas of a text, in one pass: the
 // ends of code spans are looked up, and the next dollar says whether the one
 // before it starts a formula. So prices stay prices: "$5 and $6" has a space
 // before its second dollar.
-func sealedParts(text []byte) []sealed {
-	var parts []sealed
+func SealedParts(text []byte) []Sealed {
+	var parts []Sealed
 	ticks := tickRuns(text)
 	open := -1 // where a formula may have started
 	for i, n := 0, 1; i < len(text); i += n {
@@ -67,7 +69,7 @@ func sealedParts(text []byte) []sealed {
 		case '`':
 			n = run(text, i)
 			if end := after(ticks, n, i); end >= 0 {
-				parts = append(parts, sealed{start: i, end: end + n})
+				parts = append(parts, Sealed{Start: i, End: end + n})
 				n = end + n - i
 				open = -1
 			}
@@ -75,7 +77,7 @@ func sealedParts(text []byte) []sealed {
 			n = run(text, i)
 			switch {
 			case open >= 0 && run(text, open) == n && closes(text, i, n):
-				parts = append(parts, sealed{open, i + n, true})
+				parts = append(parts, Sealed{open, i + n, true})
 				open = -1
 			case n <= 2 && i+n < len(text) && !isSpace(text[i+n]):
 				open = i
@@ -143,8 +145,8 @@ const (
 	escaped = "%EF%BF%BF" // stand in the address of a link
 )
 
-// lift takes the formulas out of text and returns them as they were written.
-func lift(text []byte) (rest []byte, lifted []string) {
+// Lift takes the formulas out of text and returns them as they were written.
+func Lift(text []byte) (rest []byte, lifted []string) {
 	if !bytes.Contains(text, []byte("$")) && !bytes.Contains(text, []byte(stand)) {
 		return text, nil
 	}
@@ -161,19 +163,19 @@ func lift(text []byte) (rest []byte, lifted []string) {
 		}
 	}
 	done := 0
-	for _, p := range sealedParts(text) {
-		if p.formula {
-			keep(text[done:p.start])
-			put(string(text[p.start:p.end]))
-			done = p.end
+	for _, p := range SealedParts(text) {
+		if p.Formula {
+			keep(text[done:p.Start])
+			put(string(text[p.Start:p.End]))
+			done = p.End
 		}
 	}
 	keep(text[done:])
 	return rest, lifted
 }
 
-// lower puts lifted formulas back as they were written.
-func lower(text string, lifted []string) string {
+// Lower puts lifted formulas back as they were written.
+func Lower(text string, lifted []string) string {
 	if len(lifted) == 0 {
 		return text
 	}
@@ -185,6 +187,21 @@ func lower(text string, lifted []string) string {
 		b.WriteString(part)
 	}
 	return b.String()
+}
+
+// Pieces calls f for each part of a text that formulas were lifted from: plain
+// characters, or a formula without its dollars.
+func Pieces(text string, lifted []string, f func(part string, isFormula bool)) {
+	for i, part := range strings.Split(text, stand) {
+		if i%2 == 1 {
+			part = pick(part, lifted)
+		}
+		if i%2 == 1 && isFormula(part) {
+			f(strings.Trim(part, "$"), true)
+		} else {
+			f(part, false)
+		}
+	}
 }
 
 // pick returns the lifted formula with the given number.
