@@ -51,6 +51,7 @@ var banned = []struct{ from, to, why string }{
 	{"render/mathml", "runner/...", "an expression is set without a notebook"},
 	{"render/tex", "runner/...", "a formula is set without a notebook"},
 	{"render/...", "render/sample", "the sample is for tests"},
+	{"render/...", "render/mathml/core", "reading MathML back is for tests"},
 	{"cmd/...", "render/sample", "the sample is for tests"},
 	{"render/...", "github.com/traefik/yaegi/...", "the renderer never sees the interpreter"},
 	{"runner/check/...", "github.com/traefik/yaegi/...", "checking needs no interpreter"},

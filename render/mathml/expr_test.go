@@ -308,7 +308,7 @@ func TestMath(t *testing.T) {
 		t.Errorf("Math = %s, want %s", got, want)
 	}
 	steps := wellFormed(t, "Steps", Steps(Symbol("T"), Symbol("p"), Symbol("r"), Quantity("540", "N/m")))
-	if len(steps.kids) != 3 || len(steps.kids[1].kids) != 3 || len(steps.kids[1].kids[0].kids) != 0 {
+	if len(steps.Kids) != 3 || len(steps.Kids[1].Kids) != 3 || len(steps.Kids[1].Kids[0].Kids) != 0 {
 		t.Errorf("Steps: want three rows of three cells, the first cell set once only")
 	}
 }

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"tautline/render/mathml/core"
 )
 
 // goNames are the names that random expressions use, with how each must print.
@@ -146,7 +148,7 @@ func TestMeaning(t *testing.T) {
 			t.Skip(err)
 		}
 		s := Expr(e, o)
-		ml, err := parseML(s)
+		ml, err := core.Parse(s)
 		if err != nil {
 			t.Fatalf("%s: %v\n%s", src, err, s)
 		}

@@ -1,76 +1,19 @@
 package mathml
 
 import (
-	"encoding/xml"
 	"errors"
 	"fmt"
-	"io"
 	"math/big"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"tautline/render/mathml/core"
 )
 
 // This file reads MathML back, as a person reads the printed form: rows group
 // nothing, only fences, fraction bars, radicals and scripts do. Nothing here
 // knows how the package makes its text.
-
-// An elem is an element with its children or its text.
-type elem struct {
-	name string
-	text string
-	kids []*elem
-}
-
-// known are the elements of MathML Core that the package uses.
-var known = set("math mrow mi mn mo mtext mspace mfrac msqrt mroot msub msup msubsup munder mover munderover mtable mtr mtd mstyle")
-
-var arity = map[string]int{
-	"mfrac": 2, "mroot": 2, "msub": 2, "msup": 2, "munder": 2, "mover": 2, "msubsup": 3, "munderover": 3,
-}
-
-// parseML checks that s is just one well-formed element of MathML Core, each
-// element with the children that it needs.
-func parseML(s string) (*elem, error) {
-	d := xml.NewDecoder(strings.NewReader(s))
-	top := &elem{}
-	stack := []*elem{top}
-	for {
-		tok, err := d.Token()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return nil, err
-		}
-		last := stack[len(stack)-1]
-		switch tok := tok.(type) {
-		case xml.StartElement:
-			e := &elem{name: tok.Name.Local}
-			if !known[e.name] {
-				return nil, fmt.Errorf("element: got %s", e.name)
-			}
-			last.kids = append(last.kids, e)
-			stack = append(stack, e)
-		case xml.EndElement:
-			if n, ok := arity[last.name]; ok && len(last.kids) != n {
-				return nil, fmt.Errorf("%s: got %d children, want %d", last.name, len(last.kids), n)
-			}
-			stack = stack[:len(stack)-1]
-		case xml.CharData:
-			if last == top {
-				return nil, fmt.Errorf("text outside the element: %q", tok)
-			}
-			last.text += string(tok)
-		default:
-			return nil, fmt.Errorf("markup: got %T", tok)
-		}
-	}
-	if len(top.kids) != 1 {
-		return nil, fmt.Errorf("elements at the top: got %d, want 1", len(top.kids))
-	}
-	return top.kids[0], nil
-}
 
 // A fataler is a test of package testing or rapid.
 type fataler interface {
@@ -78,9 +21,9 @@ type fataler interface {
 	Fatalf(format string, args ...any)
 }
 
-func wellFormed(t fataler, what, s string) *elem {
+func wellFormed(t fataler, what, s string) *core.Element {
 	t.Helper()
-	e, err := parseML(s)
+	e, err := core.Parse(s)
 	if err != nil {
 		t.Fatalf("%s: %v\n%s", what, err, s)
 	}
@@ -89,18 +32,18 @@ func wellFormed(t fataler, what, s string) *elem {
 
 // flat is the row that a reader sees: groups without a mark of their own are
 // gone, and so is space.
-func flat(e *elem) []*elem {
-	switch e.name {
+func flat(e *core.Element) []*core.Element {
+	switch e.Name {
 	case "mspace":
 		return nil
 	case "mrow", "mstyle", "math", "mtable", "mtr", "mtd":
-		var out []*elem
-		for _, k := range e.kids {
+		var out []*core.Element
+		for _, k := range e.Kids {
 			out = append(out, flat(k)...)
 		}
 		return out
 	}
-	return []*elem{e}
+	return []*core.Element{e}
 }
 
 // A modular is a field, the integers modulo a prime. In it sums and products are exact in
@@ -165,25 +108,25 @@ func (m modular) number(s string) (*big.Int, error) {
 // A mathReader evaluates a row by the rules of written mathematics.
 type mathReader struct {
 	modular
-	row []*elem
+	row []*core.Element
 	pos int
 }
 
-func (m modular) eval(e *elem) (*big.Int, error) { return m.evalRow(flat(e)) }
+func (m modular) eval(e *core.Element) (*big.Int, error) { return m.evalRow(flat(e)) }
 
-func (m modular) evalRow(row []*elem) (*big.Int, error) {
+func (m modular) evalRow(row []*core.Element) (*big.Int, error) {
 	r := &mathReader{m, row, 0}
 	v, err := r.sum()
 	if err == nil && r.pos < len(row) {
-		err = fmt.Errorf("left over: %s %q", row[r.pos].name, row[r.pos].text)
+		err = fmt.Errorf("left over: %s %q", row[r.pos].Name, row[r.pos].Text)
 	}
 	return v, err
 }
 
 func (r *mathReader) mo(signs ...string) string {
-	if r.pos < len(r.row) && r.row[r.pos].name == "mo" {
+	if r.pos < len(r.row) && r.row[r.pos].Name == "mo" {
 		for _, s := range signs {
-			if r.row[r.pos].text == s {
+			if r.row[r.pos].Text == s {
 				r.pos++
 				return s
 			}
@@ -227,16 +170,16 @@ func (r *mathReader) product() (*big.Int, error) {
 }
 
 // fenced reads up to the sign that closes, minding those that open again.
-func (r *mathReader) fenced(open, close string) ([]*elem, error) {
+func (r *mathReader) fenced(open, close string) ([]*core.Element, error) {
 	start := r.pos
 	for depth := 1; r.pos < len(r.row); r.pos++ {
 		e := r.row[r.pos]
-		if e.name != "mo" {
+		if e.Name != "mo" {
 			continue
 		}
-		if e.text == close {
+		if e.Text == close {
 			depth--
-		} else if e.text == open {
+		} else if e.Text == open {
 			depth++
 		}
 		if depth == 0 {
@@ -313,27 +256,27 @@ func (r *mathReader) bare() (*big.Int, error) {
 
 var functionNames = set("sin cos tan ln arctan sinh")
 
-func (r *mathReader) function(head *elem) (*big.Int, error) {
-	if head.name == "msup" && functionNames[head.kids[0].text] {
-		v, err := r.function(head.kids[0])
+func (r *mathReader) function(head *core.Element) (*big.Int, error) {
+	if head.Name == "msup" && functionNames[head.Kids[0].Text] {
+		v, err := r.function(head.Kids[0])
 		if err != nil {
 			return nil, err
 		}
-		n, err := r.eval(head.kids[1])
+		n, err := r.eval(head.Kids[1])
 		if err != nil {
 			return nil, err
 		}
 		return r.op("^", v, n)
 	}
-	if functionNames[head.text] {
+	if functionNames[head.Text] {
 		v, err := r.one()
 		if err != nil {
 			return nil, err
 		}
-		return r.apply(head.text, v), nil
+		return r.apply(head.Text, v), nil
 	}
 	if r.mo("(") == "" {
-		return nil, fmt.Errorf("no ( after %s", head.text)
+		return nil, fmt.Errorf("no ( after %s", head.Text)
 	}
 	row, err := r.fenced("(", ")")
 	if err != nil {
@@ -343,29 +286,29 @@ func (r *mathReader) function(head *elem) (*big.Int, error) {
 	depth, start := 0, 0
 	for i := 0; i <= len(row); i++ {
 		switch {
-		case i == len(row) || depth == 0 && row[i].text == ",":
+		case i == len(row) || depth == 0 && row[i].Text == ",":
 			v, err := r.evalRow(row[start:i])
 			if err != nil {
 				return nil, err
 			}
 			args = append(args, v)
 			start = i + 1
-		case row[i].text == "(":
+		case row[i].Text == "(":
 			depth++
-		case row[i].text == ")":
+		case row[i].Text == ")":
 			depth--
 		}
 	}
-	return r.apply(head.text, args...), nil
+	return r.apply(head.Text, args...), nil
 }
 
-func (r *mathReader) single(e *elem) (*big.Int, error) {
+func (r *mathReader) single(e *core.Element) (*big.Int, error) {
 	var args []*big.Int
-	for i, k := range e.kids {
-		if e.name == "msub" || e.name == "msubsup" && i < 2 || e.name == "msqrt" {
+	for i, k := range e.Kids {
+		if e.Name == "msub" || e.Name == "msubsup" && i < 2 || e.Name == "msqrt" {
 			continue
 		}
-		if e.name == "msup" && i == 0 {
+		if e.Name == "msup" && i == 0 {
 			// Only a single form or a group takes the superscript.
 			row := &mathReader{r.modular, flat(k), 0}
 			v, err := row.one()
@@ -384,15 +327,15 @@ func (r *mathReader) single(e *elem) (*big.Int, error) {
 		}
 		args = append(args, v)
 	}
-	switch e.name {
+	switch e.Name {
 	case "mn":
-		return r.number(e.text)
+		return r.number(e.Text)
 	case "mi":
-		return r.name(e.text)
+		return r.name(e.Text)
 	case "msub":
-		return r.name(e.kids[0].text + "_" + e.kids[1].text)
+		return r.name(e.Kids[0].Text + "_" + e.Kids[1].Text)
 	case "msubsup":
-		v, err := r.name(e.kids[0].text + "_" + e.kids[1].text)
+		v, err := r.name(e.Kids[0].Text + "_" + e.Kids[1].Text)
 		if err != nil {
 			return nil, err
 		}
@@ -402,7 +345,7 @@ func (r *mathReader) single(e *elem) (*big.Int, error) {
 	case "mfrac":
 		return r.op("/", args[0], args[1])
 	case "msqrt":
-		v, err := r.eval(&elem{name: "mrow", kids: e.kids})
+		v, err := r.eval(&core.Element{Name: "mrow", Kids: e.Kids})
 		if err != nil {
 			return nil, err
 		}
@@ -410,7 +353,7 @@ func (r *mathReader) single(e *elem) (*big.Int, error) {
 	case "mroot":
 		return r.apply("cbrt", args[0]), nil
 	}
-	return nil, fmt.Errorf("element %s %q", e.name, e.text)
+	return nil, fmt.Errorf("element %s %q", e.Name, e.Text)
 }
 
 const up = "⁰¹²³⁴⁵⁶⁷⁸⁹"
@@ -429,9 +372,9 @@ func lowered(r []rune) string {
 }
 
 // textRow cuts the plain text of a formula into the row that it stands for.
-func textRow(s string) []*elem {
-	var row []*elem
-	add := func(name, text string) { row = append(row, &elem{name: name, text: text}) }
+func textRow(s string) []*core.Element {
+	var row []*core.Element
+	add := func(name, text string) { row = append(row, &core.Element{Name: name, Text: text}) }
 	r := []rune(s)
 	in := func(i int, set string) bool { return i < len(r) && strings.ContainsRune(set, r[i]) }
 	for i := 0; i < len(r); i++ {
@@ -463,10 +406,10 @@ func textRow(s string) []*elem {
 			for i+1 < len(r) && (unicode.IsLetter(r[i+1]) || r[i+1] == '_') {
 				i++
 			}
-			head := &elem{name: "mi", text: string(r[start : i+1])}
-			isFunction := functionNames[head.text]
+			head := &core.Element{Name: "mi", Text: string(r[start : i+1])}
+			isFunction := functionNames[head.Text]
 			if isFunction && in(i+1, up) { // sin² x
-				head = &elem{name: "msup", kids: []*elem{head, {name: "mn", text: lowered(r[i+1:])}}}
+				head = &core.Element{Name: "msup", Kids: []*core.Element{head, {Name: "mn", Text: lowered(r[i+1:])}}}
 				for in(i+1, up) {
 					i++
 				}
