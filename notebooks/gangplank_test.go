@@ -78,8 +78,8 @@ func TestGangplank(t *testing.T) {
 	is("rights", 0.9*550*g*0.9)
 	is("slides", 900)
 	is("grips", 0.9*1100/(200*g)*550*g)
-	is("post", 1.5*jump*stand+1.35*own*2)
-	is("soil", (1.5*jump*stand+1.35*own*2)/0.09)
+	is("post", 1.5*jump*stand+1.35*550*g/2)
+	is("soil", (1.5*jump*stand+1.35*550*g/2)/0.09)
 
 	// A rod that topples about its feet presses no more where its cosine is 1/3; its
 	// middle, 1 m up, then runs at √(g·1) square to the rod. So it has come 1/3 m over
@@ -135,12 +135,30 @@ func TestGangplank(t *testing.T) {
 	is("leans", 2*q*0.84*(deck+0.9))
 	is("drags", 2*q*0.84)
 	a := 40 * math.Pi / 180
-	weight := 130 * g // EN 13814: 1.2 on the wind, 1 on what holds
-	is("slide", (1.2*wind-0.2*weight)/(math.Cos(a)+0.2*math.Sin(a)))
+	weight := 0.9 * 130 * g // EN 1990, Table A1.2(A), and 1.5 on the wind
+	is("slide", (1.5*wind-0.2*weight)/(math.Cos(a)+0.2*math.Sin(a)))
 	near(t, "stake", number(t, res, "stake", 4), 2600/1.5)
 	near(t, "a stake's load", number(t, res, "rule", 0), 1600) // ISO 20187, 4.2.1, as the least number
 	near(t, "least stakes", number(t, res, "rule", 2), 6)
-	is("over", math.Max(0, (1.2*wind*0.45-weight*2.75)/(5.5*math.Sin(a))))
+	is("over", math.Max(0, (1.5*wind*0.45-weight*2.75)/(5.5*math.Sin(a))))
+	shear := s.A * fy / math.Sqrt(3) / 200 // of walls in the ratio of 120 to 80, EN 1993-1-1, 6.2.6(3)
+	works(t, res, 1e-12, map[string]float64{
+		"steel.Fy": fy, "steel.Fu": 470e6, "steel.E": E, "steel.G": G, "steel.Density": density, "steel.Expansion": 12e-6, // EN 1993-1-1, Table 3.1 and 3.2.6
+		"bears.N": s.A * fy, "bears.VY": 80 * shear, "bears.VZ": 120 * shear,
+		"class.Class": 1, "class.Ratio": 17, "class.Limits[0]": 33 * math.Sqrt(235.0/355), "class.Limits[1]": 38 * math.Sqrt(235.0/355), "class.Limits[2]": 42 * math.Sqrt(235.0/355), // Table 5.2
+		"most of deflection under two players": span / 300, "most of a faller's head from the beam": 5.5 / 2,
+		"air": 0.8, "most of depth at the least pressure": 0.76,
+		"rod.Out": sin, "rod.Over": c, "rod.Away": v * c, "rod.Down": v * sin, "rod.Angle": math.Acos(c),
+		"heads.Narrow": 0.089, "heads.Long": 0.157, "heads.Head": 0.230, // EN 1176-1, 4.2.7
+		"chestHit.Clamped": 140, "chestHit.Mass": 40, "chestHit.Stiffness": 25e3, // ISO/TS 15066, Tables A.2 and A.3
+		"hit.Energy": mass * 2.5 * 2.5 / 2, "hit.Usable": 0.07,
+		"wind.Density": 1.24, "wind.Speed": 11.1, "wind.Coefficient": 1.5, // EN 14960-1, Annex A
+		"factors.PermanentUnfavourable": 1.1, "factors.PermanentFavourable": 0.9, "factors.Wind": 1.5, "factors.Variable": 1.5, "factors.VariableFavourable": 0,
+		"upright.DragArea": 0.84, "upright.Middle": 0.9, "gust": q,
+		"demand of feet, tipping in the wind": 900*(deck+1.3) + 1.5*2*q*0.84*(deck+0.9), "demand of feet, sliding in the wind": 900 + 1.5*2*q*0.84,
+		"stake.Count": 3, "stake.Lowest": 2600, "stake.Mean": 2800, "stake.Spread": 3.0 / 2.6,
+		"most of stakes of one side": 3 * 2600 / 1.5, "demand of stakes in all": 12,
+	})
 }
 
 // gangplankBed is the landing in a closed chamber of the bed: the body's energy goes
@@ -185,6 +203,11 @@ func gangplankBed(t *testing.T, fall float64) {
 		close("depth in the figure", number(t, res, "ds", k), at)
 	}
 	close("rises", number(t, res, "rises"), p/2500)
+	for k := range 9 {
+		near(t, "pressure in the figure", number(t, res, "ps", k), 1500+float64(k)*187.5)
+	}
+	close("top panel", demand(t, res, "top panel's seams, faller in it"), p*math.Hypot(0.8, 0.5)/2)
+	close("baffles", demand(t, res, "baffle seams, faller in it"), p*0.5)
 	near(t, "line force", number(t, res, "N"), 2500*math.Hypot(0.8, 0.5)/2)
 	near(t, "baffle", number(t, res, "B"), 2500*0.5)
 	near(t, "allowable", number(t, res, "Nallow"), 40e3*0.6/5)

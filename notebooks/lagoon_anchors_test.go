@@ -27,6 +27,7 @@ func value(t *testing.T, res *runner.Result, name string, at ...int) float64 {
 	if v.Kind != sheet.KindNumber {
 		t.Fatalf("%s%v: got %s, want a number", name, at, v.Kind)
 	}
+	ask(res, v.Number, name, at...)
 	return float64(v.Number)
 }
 
@@ -147,9 +148,58 @@ func TestLagoonAnchors(t *testing.T) {
 	near(t, "storm", number(t, res, "storm"), (1+7/math.Log(40))*0.5*1.25*mean*mean)
 	near(t, "storm over design wind", number(t, res, "times"), (1+7/math.Log(40))*0.5*1.25*mean*mean/q)
 
+	playRules(t, res)
+	middle := (2*outer*wall*wall/2 + 2*inner*(wall-level)*(wall+level)/2) / (2*outer*wall + 2*inner*(wall-level))
+	works(t, res, 1e-12, map[string]float64{
+		"load.East": 0, "load.North": -F, "load.Lift": 0, "load.AboutEast": F * middle, "load.AboutNorth": 0, "load.AboutUp": 0,
+		"least of push on the faces": 0.999 * F, "most of push on the faces": 1.001 * F,
+		"least of height of the D-rings": middle - 0.1, "most of height of the D-rings": middle + 0.1,
+		"theta": theta, "rule.LowAngle": 30 * deg, "rule.HighAngle": 45 * deg, // ISO 20187, 4.2.1
+		"rule.StakeLength": 0.38, "rule.StakeDiameter": 0.016, // the same
+		"most of holding of an anchor against its strap": 10e3,
+		"need.Mass":      210,
+		"slope.Grade":    0.05, // EN 14960-1, as quoted by others
+		"lawn.Weight":    18e3,
+		"lawn.Strength":  40e3, // EN ISO 14688-2, Table 5: from 40 to 75 kPa is firm
+		"lawn.Adhesion":  0.5,
+		"lawn.Friction":  0,
+		"wet.Weight":     18e3,
+		"wet.Strength":   20e3, // halved
+		"wet.Adhesion":   0.5,
+		"wet.Friction":   0,
+		"dry.Lateral":    lateral,
+		"dry.Axial":      axial,
+		"dry.Moment":     plastic,
+		"soaked.Lateral": low,
+		"soaked.Axial":   axial / 2,
+		"soaked.Moment":  low * (e + 1.5*d + low/(18*20e3*d)), // where the shear is 0
+		"tested.Count":   4,
+		"tested.Lowest":  2400,
+		"tested.Mean":    2750,
+		"tested.Spread":  3.1 / 2.4,
+		"open.Roughness": 0.05, // EN 1991-1-4, Table 4.1
+		"open.Least":     2,
+		"rare.Longest":   72 * 3600, // EN 1991-1-6, Table 3.1
+		"rare.Years":     2,
+	})
+	works(t, res, found, map[string]float64{"need.Greatest": round.all / 1600, "need.GreatestOneLost": round.oneLost / 1600})
+
 	windPlan(t, res, math.Sqrt(1+7/math.Log(10/0.05)))
 	near(t, "fence", number(t, res, "fence"), patch+eyes*cos/sin-outer+0.5)
 	near(t, "pressure left", number(t, res, "stop", 0), 0)
+}
+
+// playRules are the standards' values that both notebooks of anchors take.
+func playRules(t *testing.T, res *runner.Result) {
+	t.Helper()
+	works(t, res, 1e-12, map[string]float64{
+		"wind.Density": 1.24, "wind.Speed": 11.1, "wind.Coefficient": 1.5, // EN 14960-1, Annex A
+		"rule.Load": 1600, "rule.MaxWind": 38 / 3.6, // ISO 20187, 4.2.1
+		"factors.PermanentUnfavourable": 1.1, "factors.PermanentFavourable": 0.9, // EN 1990, Table A1.2(A)
+		"factors.Wind": 1.5, "factors.Variable": 1.5, "factors.VariableFavourable": 0,
+		"scope.Oldest": 14, "stop.Share": 0,
+		"away.Closed": 1.8, "away.Open": 3.5, "away.Gate": 1, "away.Impact": 1.5, "away.FallHeight": 0.63, // EN 14960-1, as quoted by others; half of 1.4 m is less
+	})
 }
 
 // windPlan works the wind actions again from the safe wind: riders on up to 0.95
@@ -159,6 +209,7 @@ func windPlan(t *testing.T, res *runner.Result, gust float64) {
 	safe := number(t, res, "safe", 5)
 	speeds := []float64{0, math.Min(38/3.6, 0.95*safe), safe, safe * math.Sqrt(1.5)}
 	speeds[0] = 0.6 * speeds[1]
+	works(t, res, 1e-12, map[string]float64{"plan.Run": speeds[1]})
 	for i, v := range speeds {
 		down := func(v, step float64) float64 { return math.Floor(v/step+1e-9) * step }
 		near(t, "gust", value(t, res, "acts", 1, i), down(v, 0.1))

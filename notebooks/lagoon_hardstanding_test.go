@@ -95,5 +95,15 @@ func TestLagoonHardstanding(t *testing.T) {
 	near(t, "time", number(t, res, "lasts"), (full-need)/(996*0.003)*3600)
 	near(t, "trailer", number(t, res, "parked"), slips(1500, 0.3))
 
+	playRules(t, res)
+	works(t, res, 1e-12, map[string]float64{
+		"slope": slope, "held.Weight": 560 * gn, "held.Share": slips(560, mu) / (560 * gn),
+		"most of slope of the ground": 0.05, // EN 14960-1, as quoted by others
+		"demand of mass of a stack":   560,
+		"town.Roughness":              1, "town.Least": 10, // EN 1991-1-4, Table 4.1
+	})
+	for i := range 61 {
+		near(t, "angle of the figure", value(t, res, "angles", i)/deg, float64(30+i))
+	}
 	windPlan(t, res, math.Sqrt(1+7/math.Log(10/1.0)))
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"flag"
 	"math"
 	"os"
 	"os/exec"
@@ -19,7 +20,11 @@ import (
 
 func TestMain(m *testing.M) {
 	engine.Main()
-	os.Exit(m.Run())
+	code := m.Run()
+	if code == 0 && flag.Lookup("test.run").Value.String() == "" && flag.Lookup("test.list").Value.String() == "" {
+		code = reportUnasked()
+	}
+	os.Exit(code)
 }
 
 // ran holds what each notebook of this folder gave: a run gives the same whoever
@@ -163,6 +168,7 @@ func number(t *testing.T, res *runner.Result, name string, field ...int) float64
 	for _, i := range field {
 		v = v.Items[i]
 	}
+	ask(res, v.Number, name, field...)
 	if !ok || v.Kind != "number" {
 		t.Fatalf("%s: got no number", name)
 	}

@@ -1,6 +1,7 @@
 package notebooks
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -22,7 +23,14 @@ func TestStartHere(t *testing.T) {
 	near(t, "first wrinkle", number(t, res, "Mw"), p*r/2*math.Pi*r*r)
 	near(t, "long seam", number(t, res, "N"), p*r)
 	near(t, "allowable", number(t, res, "Nallow"), strip*seam/5)
-	pull := M/1.2 - 60*g/2
-	near(t, "pull", number(t, res, "pull"), pull)
-	near(t, "stakes", number(t, res, "stakes"), math.Ceil(1.5*pull/600))
+	pull := 1.5*M/1.2 - 0.9*60*g/2 // a moment with its factor, about the far edge of the plate
+	works(t, res, 1e-12, map[string]float64{
+		"stop": r, "push": rider * v * v / r, "arm": height / 2, "weight": 60 * g, "pull": pull, "stakes": math.Ceil(pull / 600),
+	})
+	for k := range 25 {
+		works(t, res, 1e-12, map[string]float64{
+			fmt.Sprintf("ps[%d]", k): float64(k) * 500,
+			fmt.Sprintf("Ms[%d]", k): float64(k) * 500 * math.Pi * r * r * r / 2,
+		})
+	}
 }

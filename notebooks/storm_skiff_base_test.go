@@ -294,9 +294,40 @@ func TestStormSkiffBase(t *testing.T) {
 	for name, want := range used {
 		within(t, name, number(t, res, name), want, 1e-6)
 	}
+	works(t, res, 1e-12, map[string]float64{
+		"moved": 110 + 62.5, "empty": 62.5, "cos45": 1 / math.Sqrt2, "load": load,
+		// S235JRH of EN 10219-1 up to 16 mm, and EN 1993-1-1, 3.2.6
+		"steel.Fy": 235e6, "steel.Fu": 360e6, "steel.E": 210e9, "steel.G": 81e9, "steel.Density": 7850, "steel.Expansion": 12e-6,
+		"most of sideways force of the programme":          345 * 0.5 * g / 1.5,
+		"most of moment of the programme at the head":      345 * 0.5 * g * 0.83 / 1.5,
+		"least of least pressure of a pad during the ride": 0.5 * (own + 220) * g / 4,
+		"least of lowest frequency over the rocking":       3 * 3 / 2.2,
+		"most of spin against the slowest resonance":       0.8 * number(t, res, "slowest"), // worked with the frequencies
+		"gives.Rounds": 1, "rest.Rounds": 1, // no pad lifts
+	})
+	works(t, res, 1e-9, map[string]float64{"gives.OutOfBalance": 0, "rest.OutOfBalance": 0})
+	b.numbered(t, res)
 	b.served(t, res)
 	b.shaken(t, res)
 	b.ridden(t, res, own)
+}
+
+// numbered looks at the numbers of nodes and members, which the report shows: as they
+// were made, from 1, and here in the same order from 0.
+func (b *handBase) numbered(t *testing.T, res *runner.Result) {
+	t.Helper()
+	want := map[string]float64{"foot": nodeFoot + 1, "prop": nodeProp + 1, "top": nodeHead + 1, "axle": nodeAxle + 1, "fore": nodeFore + 1, "aft": nodeAft + 1,
+		"mastLow": 1, "mastTop": 2, "stem": 3, "foreArm": 4, "aftArm": 5}
+	for i := range 4 {
+		for name, n := range map[string]int{"corners": 7 + 3*i, "ends": 8 + 3*i, "pads": 9 + 3*i,
+			"inner": 6 + 5*i, "outer": 7 + 5*i, "legs": 8 + 5*i, "ties": 9 + 5*i, "braces": 10 + 5*i} {
+			want[fmt.Sprintf("%s[%d]", name, i)] = float64(n)
+		}
+	}
+	for i, m := range handJoints {
+		want[fmt.Sprintf("joints[%d]", i)] = float64(m + 1)
+	}
+	works(t, res, 0, want)
 }
 
 // served is the swing under loads as they come.

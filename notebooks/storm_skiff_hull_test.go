@@ -197,6 +197,29 @@ func TestStormSkiffHull(t *testing.T) {
 	within(t, "bolt held", check(t, res, "bolt pulled out of the sole"), math.Pi*0.08*thick*20e6/4, 1e-12)
 	within(t, "bolt crushed", number(t, res, "crushed"), 0.012*thick*100e6, 1e-12)
 
+	// Plies: glass of 2560 kg/m³ and resin of 1200 kg/m³ by ISO 12215-5; a coat of half
+	// a millimetre; fifteen mats in the thickness of ten.
+	mat300 := 0.3/2560 + 0.7/1200
+	works(t, res, 1e-12, map[string]float64{
+		"glass.FibreDensity": 2560, "glass.ResinDensity": 1200, "glass.FibreE": 73e9, "glass.ResinE": 3e9, "glass.FibreNu": 0.2, "glass.ResinNu": 0.35,
+		"coat.Thickness": 0.0005, "coat.Angle": 0, "coat.Glass": 0, "coat.Resin": 0.0005 * 1200, "coat.Core": 0,
+		"m300.Thickness": mat300, "m300.Angle": 0, "m300.Glass": 0.3, "m300.Resin": 0.7, "m300.Core": 0,
+		"m450.Thickness": 1.5 * mat300, "m450.Angle": 0, "m450.Glass": 0.45, "m450.Resin": 1.05, "m450.Core": 0,
+		"w600.Thickness": 0.6/2560 + 0.65/1200, "w600.Angle": 0, "w600.Glass": 0.6, "w600.Resin": 0.65, "w600.Core": 0,
+		"board.Thickness": 0.009, "board.Angle": 0, "board.Glass": 0, "board.Resin": 0, "board.Core": 5.4,
+		"strip.Number": 5, "plain.Number": 2, "hullMass": 85, "light": 0.4 * 305 * g, "grabbed.Pull": 0, "punched.Pull": math.Pi * 0.08 * thick * 20e6,
+		"firmly": 0.0032, "most of seat gives": 0.0042, "demand of weight of the skiff": 3*7.6 + 1.4*14.25 + 34,
+		"demand of bolt along the sole": aside / 4, "most of bolt along the sole": 0.012 * thick * 100e6 / 4,
+	})
+	works(t, res, 1e-9, map[string]float64{
+		"strip.Safety": soleOf.safety([6]float64{3: 100}), "plain.Safety": hullOf.safety([6]float64{1e4}),
+		// The faces of the plies that break first, from the middle: the board's lower one,
+		// over coat and three mats, and that of the first mat, over the coat.
+		"strip.Z": 0.0005 + 4*mat300 - thick/2, "plain.Z": 0.0005 - hullOf.thickness()/2,
+	})
+	for i, hours := range []float64{1, 2, 12, 12, 24, 0, 168} { // common practice
+		within(t, "wait", number(t, res, "wait", i), hours*3600, 0)
+	}
 	within(t, "days", number(t, res, "days"), 2, 0) // six plies of glass, three a day
 	within(t, "waiting", number(t, res, "waits"), (1+2+12+12+24+168)*3600, 0)
 	for i, want := range []float64{0, 4.4 * 0.3, (12 + 5.6) * 0.45, 1.4 * 0.6} {

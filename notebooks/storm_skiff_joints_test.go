@@ -1,13 +1,13 @@
 package notebooks
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"tautline/runner"
-	"tautline/stdlib/sheet"
 )
 
 // An act is what a member does to a joint: Fx, Fy, Fz, Mx, My, Mz.
@@ -156,6 +156,32 @@ func TestStormSkiffJoints(t *testing.T) {
 	within(t, "bearing", check(t, res, "bolt on its hole"), 2.3*20.0/42*360e6*0.012*0.015/1.25, 1e-12)
 	within(t, "torque", number(t, res, "tighten"), 0.2*0.012*0.5*0.7*800e6*84.3e-6, 1e-12)
 
+	works(t, res, 1e-12, map[string]float64{
+		"factors.M0": 1, "factors.M2": 1.25, "factors.M3": 1.25, "factors.M3Ser": 1.1, "factors.M5": 1, "factors.M6Ser": 1, // EN 1993-1-8, Table 2.1
+		"filler.BetaW": 0.8, "filler.Fu": 360e6, "filler.M2": 1.25, // Table 4.1, S235
+		"borne.AlphaB": 20.0 / 42, "borne.K1": 2.3, "borne.Resistance": 2.3 * 20.0 / 42 * 360e6 * 0.012 * 0.015 / 1.25,
+		"prying.Plate": 4 * plastic / m, "prying.Mixed": (2*plastic + n*pullMax) / (m + n), "prying.Bolts": pullMax, "prying.Resistance": pullMax,
+		"prying.Mode": 3, "prying.Prying": 0, "side": 0.03, "lean": math.Atan2(350, 601),
+		"most of material beside the hole": (0.052 - 0.0205) / 2,
+		"stood.Contact":                    4500 / 0.04, "stood.Share": 1, "stood.Press": 4500, "stood.Sliding": 0.55 * 4500,
+		"stood.Bending": 3 * 4500 / 0.04 * math.Pow((0.2-0.0603)/2, 2) / 1e-4,
+	})
+	for name, of := range map[string]struct {
+		kind  string
+		seams []seam
+	}{"boxWorst": {"hub", boxSeams(0.03, 0.004)}, "cheekWorst": {"pins", cheekSeams()}} {
+		var directional, simplified float64
+		for _, a := range jointActs(t, of.kind) {
+			if used := weldUsed(of.seams, []act{a}); used > directional {
+				directional, simplified = used, 0
+				for _, s := range stresses(of.seams, a) { // 4.5.3.3: their sum, whichever way it points
+					simplified = math.Max(simplified, size(point(s))/(360e6/(math.Sqrt(3)*0.8*1.25)))
+				}
+			}
+		}
+		works(t, res, 5e-3, map[string]float64{name + ".Directional": directional, name + ".Simplified": simplified}) // pieces, as above
+	}
+
 	pinsByHand(t, res)
 	within(t, "foot", check(t, res, "pressure under a foot"), 300e3, 0)
 	// The frame's worst pad: the load of the notebook is no less.
@@ -199,6 +225,8 @@ func pinsByHand(t *testing.T, res *runner.Result) {
 		within(t, p.on, check(t, res, p.on), 0.6*p.b*p.d*235e6, 1e-12)
 	}
 	within(t, "cheek", check(t, res, "cheek on the pin, in service"), 0.6*0.008*0.02*235e6, 1e-12)
+	within(t, "cheek pressed", demand(t, res, "cheek on the pin, in service"), pull/2, 1e-12)
+	within(t, "contact borne", check(t, res, "contact of pin and tongue"), 2.5*235e6, 1e-12)
 	within(t, "contact", demand(t, res, "contact of pin and tongue"), 0.591*math.Sqrt(210e9*pull*0.0005/(0.02*0.02*0.02)), 1e-12)
 	within(t, "beside", number(t, res, "beside"), pull/(2*0.02*235e6)+0.0205/3, 1e-12)
 	within(t, "ahead", number(t, res, "ahead"), pull/(2*0.02*235e6)+2*0.0205/3, 1e-12)
@@ -208,22 +236,13 @@ func pinsByHand(t *testing.T, res *runner.Result) {
 
 // demand and check are what a check of a report compares.
 func demand(t *testing.T, res *runner.Result, what string) float64 {
-	return float64(checkOf(t, res, what).Demand)
+	t.Helper()
+	return named(t, res, "demand of "+what)
 }
 
 func check(t *testing.T, res *runner.Result, what string) float64 {
-	return float64(checkOf(t, res, what).High)
-}
-
-func checkOf(t *testing.T, res *runner.Result, what string) *sheet.Check {
 	t.Helper()
-	for _, e := range res.Outcome.Entries {
-		if e.Check != nil && e.Check.What == what {
-			return e.Check
-		}
-	}
-	t.Fatalf("no check of %s", what)
-	return nil
+	return named(t, res, "most of "+what)
 }
 
 // texts are those of a list, or of a struct's fields.
@@ -407,12 +426,43 @@ func TestStormSkiffJointsLast(t *testing.T) {
 		within(t, "greatest range, "+name, number(t, res, "widest", i), want, 1e-2) // pieces end before the corners
 		within(t, "damage, "+name, number(t, res, "damages", i), 0, 0)
 	}
+	works(t, res, 1e-6, map[string]float64{
+		"governs.Damage": most, "governs.Normal": most, "governs.Shear": 0, "atMast.Damage": 0,
+		"governs.Greatest":  slices.Max(places[slices.IndexFunc(places, func(p place) bool { return p.name == governs })].ranges),
+		"toeRound.Category": 40e6, "toeBox.Category": 36e6, "lapEnd.Category": 56e6, // EN 1993-1-9, Tables 8.4 and 8.6, from memory
+		"safe.Load": 1, "safe.Strength": 1.35, // Table 3.1
+	})
+	historiesByHand(t, res)
 	if got := texts(t, res, "governs")[0]; got != governs {
 		t.Errorf("governing place: got %q, want %q", got, governs)
 	}
 	within(t, "rides of a season", number(t, res, "rides"), 9600, 0)
 	within(t, "damage of the life", number(t, res, "worn"), most*96000, 1e-6)
 	within(t, "seasons", number(t, res, "lasts", 0), 1/(most*9600), 1e-6)
+}
+
+// historiesByHand are the loads of a ride at the ground, at the head and at the mast's
+// foot, before which the skiff is empty for a second.
+func historiesByHand(t *testing.T, res *runner.Result) {
+	t.Helper()
+	rows := csvOf(t, read(t, "storm-skiff-loads.csv"))[1:]
+	above, foot := aloft(t), come(t, "mast foot")
+	for i := range 100 { // the program keeps no more of them where a report shows them
+		time, ground := -1.0, act{2: -185 * 9.80665}
+		if i > 0 {
+			v := numbers(t, rows[i-1])
+			time, ground = v[0], act(v[1:])
+		}
+		for name, a := range map[string]act{"whole": ground, "aloft": above[i], "mastLoads": foot[i]} {
+			for k, part := range []string{"Fx", "Fy", "Fz", "Mx", "My", "Mz"} {
+				got := named(t, res, fmt.Sprintf("%s.%s[%d]", name, part, i))
+				if math.Abs(got-a[k]) > 1e-9*4000 { // of the greatest load, in N
+					t.Errorf("%s.%s[%d]: got %g, want %g", name, part, i, got, a[k])
+				}
+			}
+			within(t, name+".Time", named(t, res, fmt.Sprintf("%s.Time[%d]", name, i)), time, 1e-12)
+		}
+	}
 }
 
 // The slewing ring, the pinion's shaft and their bearings by hand.
@@ -442,6 +492,7 @@ func TestStormSkiffTurntable(t *testing.T) {
 	}
 	within(t, "ball", demand(t, res, "ball of the slewing ring"), ball, 1e-12)
 	within(t, "ring bolt", demand(t, res, "bolt of the slewing ring"), bolt, 1e-12)
+	works(t, res, 1e-12, map[string]float64{"ball": ball, "pulled": bolt, "lever": 0.83})
 	within(t, "ring bolt bears", check(t, res, "bolt of the slewing ring"), 0.9*800e6*36.6e-6/1.25, 1e-12)
 
 	// Duty: each tenth of a second of the whirlpool and the storm, by the angle turned.
@@ -451,6 +502,7 @@ func TestStormSkiffTurntable(t *testing.T) {
 		most = math.Max(most, math.Abs(numbers(t, r)[6]))
 	}
 	above := aloft(t)
+	var loads, torques, speeds []float64
 	for i, r := range rows {
 		v := numbers(t, r)
 		speed := 0.0
@@ -463,6 +515,9 @@ func TestStormSkiffTurntable(t *testing.T) {
 		a := above[i+1]
 		p := 0.75*math.Hypot(v[1], v[2]) - v[3] + 2*math.Hypot(a[3], a[4])/0.24
 		turn := speed * math.Pi / 180 * 0.1
+		if speed > 0 {
+			loads, torques, speeds = append(loads, p), append(torques, math.Abs(v[6])/most), append(speeds, speed*math.Pi/180)
+		}
 		cube, angle, twist = cube+p*p*p*turn, angle+turn, twist+math.Pow(math.Abs(v[6])/most, 3)*turn
 	}
 	P := math.Cbrt(cube / angle)
@@ -539,6 +594,26 @@ func TestStormSkiffTurntable(t *testing.T) {
 	within(t, "key, shear", number(t, res, "keyShear"), 2*torque/(0.025*0.008*0.028), 1e-12)
 	within(t, "key, side", number(t, res, "keySide"), 2*torque/(0.025*0.0035*0.028), 1e-12)
 	R := total * (gear - left) / (right - left)
+	for i := range 100 {
+		works(t, res, 1e-9, map[string]float64{
+			fmt.Sprintf("duty.Load[%d]", i): loads[i], fmt.Sprintf("duty.Speed[%d]", i): speeds[i], fmt.Sprintf("duty.Time[%d]", i): 0.1,
+			fmt.Sprintf("spins.Load[%d]", i): R * torques[i], fmt.Sprintf("spins.Speed[%d]", i): 5 * speeds[i], fmt.Sprintf("spins.Time[%d]", i): 0.1,
+		})
+	}
+	near, far := (gear-right)/(right-left), (gear-left)/(right-left) // shares of the bearings
+	shouldered, milled := math.Hypot(kf*bend/w, math.Sqrt(3)*kfs*torque/(2*w)), math.Hypot(2.14*atKey/w, math.Sqrt(3)*3*torque/(2*w))
+	// No mean stress: all four rules are the endurance over the stress.
+	for name, stress := range map[string]float64{"lasting": shouldered, "keyed": milled} {
+		works(t, res, 1e-6, map[string]float64{name + ".Goodman": endures / stress, name + ".Gerber": endures / stress,
+			name + ".Elliptic": endures / stress, name + ".Soderberg": endures / stress, name + ".Yield": 430e6 / stress})
+	}
+	works(t, res, 1e-9, map[string]float64{
+		"keyEnd": 0.088, "twist": most, "lewis": 0.322, "meeting": joined, "pitched": 0.03 * 5 * 75 * math.Pi / 180, "uneven": kv,
+		"rough": 4.51 * math.Pow(650, -0.265), "small": math.Pow(25/7.62, -0.107), "trust": 0.753, // Shigley, Tables 6-2, 6-5 and equation 6-20
+		"sure": 0.25, "turns": 1e6 * math.Pow(15e3/P, 3), "runs": 1e6 * math.Pow(6e3*55/(total*87)/math.Cbrt(twist/angle), 3), // ISO 281, Table 12
+		"bent.LeftY": force * near, "bent.LeftZ": -force * math.Tan(slope) * near, "bent.RightY": -force * far, "bent.RightZ": force * math.Tan(slope) * far,
+		"bent.Left": total * near, "bent.Right": total * far, "bent.Greatest": total * (gear - right),
+	})
 	Pr := R * math.Cbrt(twist/angle)
 	within(t, "load of the bearing", number(t, res, "Pr"), Pr, 1e-9)
 	within(t, "life of the bearing", number(t, res, "bearingSeasons"), 0.25*1e6*math.Pow(6e3/Pr, 3)/(5*spun*9600), 1e-9)
