@@ -17,6 +17,7 @@ import (
 	"tautline/render/page"
 	"tautline/render/report"
 	"tautline/render/sensitivity"
+	"tautline/render/terminal"
 	"tautline/runner"
 	"tautline/runner/engine"
 	"tautline/runner/output"
@@ -130,6 +131,7 @@ func (s *session) compute(file string) (*runner.Result, *report.Report) {
 		return res, nil
 	}
 	report := assemble(res)
+	terminal.Warnings(s.err, file, report)
 	if !report.Verdict.Good() {
 		s.fails = true
 	}

@@ -233,9 +233,10 @@ func (a *assembler) remark(caution bool, text string) {
 
 // warning puts a warning of the library's result in a name at its place: whole
 // and with that name where it is said first, then in a line that reminds of it.
-func (a *assembler) warning(name, text string) {
+func (a *assembler) warning(name, text string, line int) {
 	if said := "warned: " + text; !a.warned[said] {
 		a.warned[said] = true
+		a.report.Warnings = append(a.report.Warnings, report.Warning{Name: name, Text: text, Line: line})
 		a.remark(true, name+": "+text)
 		return
 	}

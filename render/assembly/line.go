@@ -90,12 +90,46 @@ func nested(e ast.Expr) bool {
 	return found
 }
 
+// chosen is the number of a given: with all its digits when they are no more than were
+// typed, or six; what comes of arithmetic or of another unit is rounded as other
+// results are.
+func chosen(number float64, unit quantity.Unit, from ast.Expr) string {
+	typed := 6
+	if from != nil {
+		ast.Inspect(from, func(n ast.Node) bool {
+			if lit, ok := n.(*ast.BasicLit); ok {
+				typed = max(typed, significant(lit.Value))
+			}
+			return true
+		})
+	}
+	exact := quantity.FormatExact(number, unit, 0)
+	if significant(exact) <= typed {
+		return exact
+	}
+	return quantity.Format(number, unit, 0)
+}
+
+// significant counts the digits of a number before any power of ten, without zeros
+// at its head; those at the end of a whole number count.
+func significant(number string) int {
+	number, _, _ = strings.Cut(number, "×")
+	number, _, _ = strings.Cut(strings.ToLower(number), "e")
+	count := 0
+	for _, r := range number {
+		if '1' <= r && r <= '9' || r == '0' && count > 0 {
+			count++
+		}
+	}
+	return count
+}
+
 // given completes the line of a number that the designer chose.
 func (a *assembler) given(line *report.Line, n *tree.Name, v sheet.Value, unit quantity.Unit, m dimension.Measure) {
 	number := float64(v.Number)
 	line.Given = true
 	line.Caveat = caveat(number, m)
-	shown := mathml.Value(quantity.FormatExact(number, unit, 0), unit.Symbol)
+	shown := mathml.Value(chosen(number, unit, n.Value), unit.Symbol)
 	line.Result, line.Text = a.Math(shown), shown.Text
 	g := &report.Given{ID: line.ID, Name: n.Ident, Symbol: line.Symbol, Value: line.Result, InRange: true, Reason: line.Reason, Line: line.Line}
 	for _, k := range a.sites(n.Step) {
@@ -139,7 +173,7 @@ func (a *assembler) fields(n *tree.Name, v sheet.Value) {
 		f := st.Field(i)
 		if f.Name() == "Warnings" {
 			for _, w := range item.Items {
-				a.warning(n.Ident, w.Text)
+				a.warning(n.Ident, w.Text, n.Range.Start.Line)
 			}
 			continue
 		}

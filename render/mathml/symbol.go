@@ -16,6 +16,7 @@ import (
 //	pBed, NInner       a letter and a capitalised word: p_bed, N_inner
 //	Tseam, vmax        T_seam; of small letters only max, min, ref, req, tot, eff, avg, crit
 //	sigmaMax, muStake  the same after a Greek letter: σ_max, μ_stake
+//	MEd, NRd           the Eurocodes' subscripts keep their capital: M_Ed, N_Rd
 //	T_seam, load_max   what follows an underscore is a subscript
 //	deltaP, DeltaT1    delta or Delta right before a letter: the change of it, δP, ΔT_1
 //	pitch, ringRadius  longer words stay upright words: pitch, ring radius
@@ -59,6 +60,10 @@ var words = set(`Acceleration Allowance Anchor Angle Area Arm Axis Baffle Bag Ba
 
 // small are words of two letters that are not a letter with a subscript.
 var small = set("an as at by do go id if in is it no of ok on or to up us we")
+
+// kept are subscripts whose capital stays: those of the Eurocodes for a design or a
+// characteristic value, of an effect or a resistance.
+var kept = set("Ed Rd Sd Ek Rk Sk")
 
 // tails are subscripts that need no capital.
 var tails = []string{"max", "min", "ref", "req", "tot", "eff", "avg", "crit"}
@@ -206,14 +211,18 @@ func join(pieces []string) string {
 	for i, p := range pieces {
 		word := runes(p) > 1 && letters(p)
 		if i > 0 {
-			if r := []rune(p); word && unicode.IsLower(r[1]) {
+			if r := []rune(p); word && unicode.IsLower(r[1]) && !kept[p] {
 				r[0] = unicode.ToLower(r[0])
 				p = string(r)
 			}
 			was := pieces[i-1]
 			if was != "" && letters(p) && (word || runes(was) > 1 && letters(was)) &&
 				(unicode.IsUpper([]rune(pieces[i])[0])) {
-				b.WriteByte(' ')
+				if kept[p] {
+					b.WriteByte(',')
+				} else {
+					b.WriteByte(' ')
+				}
 			}
 		}
 		b.WriteString(p)

@@ -29,6 +29,7 @@ type Report struct {
 	Standing *Standing // who signed it; nil when nobody did
 	Verdict  Verdict
 	Cautions []Caution
+	Warnings []Warning // of them, what the library said of its results
 	Checks   []*Check
 	Givens   []*Given
 	Images   map[string][]byte // PNG and JPEG files that the prose shows, by name
@@ -132,6 +133,13 @@ type Caution struct {
 	ID    string // anchor of its place; may be empty
 	Place string // in words, such as "anchoring.BallastMass"
 	Text  string
+}
+
+// A Warning is what a function of the library said of its result, at the first place.
+type Warning struct {
+	Name string // of the value
+	Text string
+	Line int // in the notebook
 }
 
 // A Citation is what a number or a limit rests on.

@@ -39,7 +39,7 @@ func (p *Plan) advice() []document.Diagnostic {
 		case *ast.Ident:
 			given := p.Names[n.Name]
 			if o := p.Info.Defs[n]; o != nil && given != nil && given.Given && o != given.Object && isVariable(o) {
-				d := warn(p.Range(n), "choose another name", "%s hides the given of that name in this block", n.Name)
+				d := warn(p.Range(n), "choose another name for it here, such as "+n.Name+"Here", "%s hides the given of that name in this block", n.Name)
 				d.Notes = []document.Note{{Range: given.Range, Message: n.Name + " is given here"}}
 			}
 		case *ast.CallExpr:

@@ -102,6 +102,30 @@ func (g *program) declareType(d ast.Decl, c *Cell) {
 	}
 }
 
+// another says which names near one that cannot be had are free.
+func (g *program) another(name string) string { return "choose another name: " + g.free(name) }
+
+// free names two names like one that are not in use so far.
+func (g *program) free(name string) string {
+	first := g.firstFree(name, func(k int) string { return strconv.Itoa(k + 1) }, 100)
+	second := g.firstFree(name, func(k int) string { return string(rune('A' + k)) }, 26)
+	if first == "" || second == "" {
+		return "one that says what it is of"
+	}
+	return first + " and " + second + " are free so far"
+}
+
+// firstFree is the first free name with one of so many endings, or "".
+func (g *program) firstFree(name string, ending func(k int) string, most int) string {
+	for k := range most {
+		try := name + ending(k)
+		if _, pkg := library.Path(try); !pkg && g.owner[try] == nil {
+			return try
+		}
+	}
+	return ""
+}
+
 // claim makes id a top-level name of the cell. It returns nil, and reports
 // why, when the name cannot be had.
 func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
@@ -110,14 +134,14 @@ func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
 	case id.Name == "_":
 		return nil
 	case types.Universe.Lookup(id.Name) != nil:
-		g.report(r, "choose another name", "%s is a predeclared name of Go", id.Name)
+		g.report(r, g.another(id.Name), "%s is a predeclared name of Go", id.Name)
 		return nil
 	case id.Name == "init" || id.Name == "main":
-		g.report(r, "choose another name", "%s has a meaning of its own in Go", id.Name)
+		g.report(r, g.another(id.Name), "%s has a meaning of its own in Go", id.Name)
 		return nil
 	}
 	if _, ok := library.Path(id.Name); ok {
-		g.report(r, "choose another name", "%s is the name of a package that cells can import", id.Name)
+		g.report(r, g.another(id.Name), "%s is the name of a package that cells can import", id.Name)
 		return nil
 	}
 	if old := g.owner[id.Name]; old != nil {
@@ -125,7 +149,7 @@ func (g *program) claim(id *ast.Ident, step *Step, c *Cell) *Name {
 		if old.Cell != c.Source.Index {
 			where = "in an earlier cell"
 		}
-		g.report(r, "give the new value a name of its own", "%s is set already %s", id.Name, where)
+		g.report(r, "give the new value a name of its own: "+g.free(id.Name), "%s is set already %s", id.Name, where)
 		g.diags[len(g.diags)-1].Notes = []document.Note{{Range: old.Range, Message: id.Name + " is set here"}}
 		return nil
 	}
