@@ -84,7 +84,7 @@ func runLive(cmd *cobra.Command, o live.Options, listen string, open bool) error
 		defer mu.Unlock()
 		fmt.Fprintln(cmd.OutOrStdout(), terminal.PlainSpaces(line))
 	}
-	o.Printer, o.Shows = &printer{}, showsRecord
+	o = printed(o)
 	go page.Prepare()
 	desk, err := live.Open(cmd.Context(), o)
 	if err != nil {
@@ -98,6 +98,13 @@ func runLive(cmd *cobra.Command, o live.Options, listen string, open bool) error
 		}
 	}
 	return desk.Serve(cmd.Context(), l)
+}
+
+// printed adds to a desk's options who prints its pages, and what stands on them.
+func printed(o live.Options) live.Options {
+	o.Printer, o.Shows = &printer{}, showsRecord
+	o.Beside = func(notebook string) string { return filepath.Dir(shelf.Of(notebook).Path) }
+	return o
 }
 
 // openBrowser opens a page in the browser of the person at the machine.

@@ -29,8 +29,12 @@ func atDesk(t *testing.T, o live.Options) (address, file string) {
 	}
 	file = filepath.Join(folder, "lagoon-bed.md")
 	save(t, file, string(text))
-	o.Paths, o.Printer = []string{folder}, &printer{}
-	desk, err := live.Open(t.Context(), o)
+	if o.Paths == nil {
+		o.Paths = []string{folder}
+	} else {
+		o.Paths = []string{file} // that one file only
+	}
+	desk, err := live.Open(t.Context(), printed(o))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,10 +240,29 @@ func TestLibraryInBrowser(t *testing.T) {
 // A number that is another than in the newest record shows what it is there, and
 // nothing more once it is as signed.
 func TestSignedInBrowser(t *testing.T) {
+	address, file := atDesk(t, live.Options{Paths: []string{"one file"}})
+	tab := browsertest.Open(t)
+	tab.View(1500, "light")
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the page", `document.getElementById("line.R") !== null && document.querySelector("p.signed") === null`)
+	saveSigned(t, file) // the page shows it by itself
+	tab.Until("the signature", `document.getElementById("line.T") !== null && document.querySelector("p.signed")?.textContent === "nina" && document.querySelector(".was") === null`)
+	edit(t, file, "350 *", "360 *")
+	tab.Until("what the record has", `document.querySelector("#line\\.T.unsigned")?.textContent.includes("in record 0001: 665")`)
+	tab.Until("the check in the record", `document.querySelector("#check\\.1")?.textContent.includes("in record 0001: holds, 66.5")`)
+	picture(t, tab, "signed")
+	edit(t, file, "360 *", "350 *")
+	tab.Until("it is as signed", `document.querySelector(".unsigned") === null`)
+	tab.Calm(address)
+}
+
+// saveSigned writes a small notebook and signs it with a throw-away key, as who
+// prepared it.
+func saveSigned(t *testing.T, file string) {
+	t.Helper()
 	if _, err := exec.LookPath("ssh-keygen"); err != nil {
 		t.Skip("ssh-keygen is not installed")
 	}
-	address, file := atDesk(t, live.Options{})
 	folder := filepath.Dir(file)
 	save(t, file, "---\ntitle: Bed\nrevision: A\n---\n\n```go\nr := 350 * units.Mm // tube\nT := 1.9 * units.KPa * r\nsheet.AtMost(\"seam\", T, 1*units.KNPerM, \"common practice, no source\")\n```\n")
 	key := filepath.Join(folder, "nina")
@@ -254,17 +277,6 @@ func TestSignedInBrowser(t *testing.T) {
 	if code, _, stderr := command(t, "sign", file, "--role", "prepared", "--key", key); code != 0 {
 		t.Fatalf("sign: code %d\n%s", code, stderr)
 	}
-	tab := browsertest.Open(t)
-	tab.View(1500, "light")
-	tab.Go(address + "notebook/lagoon-bed")
-	tab.Until("the page", `document.getElementById("line.T") !== null && document.querySelector(".was") === null`)
-	edit(t, file, "350 *", "360 *")
-	tab.Until("what the record has", `document.querySelector("#line\\.T.unsigned")?.textContent.includes("in record 0001: 665")`)
-	tab.Until("the check in the record", `document.querySelector("#check\\.1")?.textContent.includes("in record 0001: holds, 66.5")`)
-	picture(t, tab, "signed")
-	edit(t, file, "360 *", "350 *")
-	tab.Until("it is as signed", `document.querySelector(".unsigned") === null`)
-	tab.Calm(address)
 }
 
 // A reading of a trial is entered on the page, kept beside the notebook, judged
@@ -345,4 +357,15 @@ func TestAccessibility(t *testing.T) {
 	}
 	tab.Go("file://" + moved)
 	audit("comparison")
+	folder := t.TempDir()
+	saveSigned(t, filepath.Join(folder, "bed.md"))
+	if code, _, stderr := command(t, "run", "--out", folder, filepath.Join(folder, "bed.md")); code != 0 {
+		t.Fatalf("run: code %d\n%s", code, stderr)
+	}
+	tab.Go("file://" + filepath.Join(folder, "bed.html"))
+	audit("signed report")
+	saveSigned(t, file)
+	tab.Go(address + "notebook/lagoon-bed")
+	tab.Until("the signed page", `document.querySelector("p.signed") !== null`)
+	audit("signed page")
 }

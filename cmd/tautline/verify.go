@@ -33,6 +33,7 @@ notebook and the files beside it are those that were signed. Then it runs the
 notebook from nothing and compares every number with the signed one: to the last
 bit when the same program on the same platform signed, else within 1e-9 of the
 number. What moved is told with the cause: the library, the data or the notebook.
+The run is compared with the latest revision; earlier ones are examined and not run.
 
 A RECORD is compared with a run of the text that stands in it, which may be long
 superseded. In a FOLDER every notebook that has records is verified.

@@ -73,6 +73,9 @@ func (d *Desk) find(paths []string) (roots []watch.Root, files []string, err err
 			files = append(files, found...)
 		default:
 			roots = append(roots, watch.Root{Folder: filepath.Dir(path)})
+			if d.options.Beside != nil && d.options.Beside(path) != "" {
+				roots = append(roots, watch.Root{Folder: d.options.Beside(path), Deep: true, Later: true})
+			}
 			files = append(files, path)
 		}
 	}

@@ -101,7 +101,12 @@ func open(t *testing.T, o Options, notebooks map[string]string) *opened {
 		write(t, filepath.Join(folder, name), text)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
-	o.Paths, o.Printer = []string{folder}, plainPrinter{}
+	if o.Printer = (plainPrinter{}); o.Paths == nil {
+		o.Paths = []string{""}
+	}
+	for i, path := range o.Paths { // in the new folder
+		o.Paths[i] = filepath.Join(folder, path)
+	}
 	desk, err := Open(ctx, o)
 	if err != nil {
 		t.Fatal(err)
@@ -371,11 +376,22 @@ func TestSpecialFile(t *testing.T) {
 // A notebook is run again when a file changes that its page shows, though it does
 // not read it.
 func TestShows(t *testing.T) {
+	t.Run("of a folder", func(t *testing.T) { shows(t, false) })
+	t.Run("of one file", func(t *testing.T) { shows(t, true) })
+}
+
+func shows(t *testing.T, one bool) {
 	logs := make(chan string, 100)
-	d := open(t, Options{Log: func(line string) { logs <- line },
+	var paths []string
+	if one {
+		paths = []string{"n.md"}
+	}
+	d := open(t, Options{Paths: paths, Log: func(line string) { logs <- line },
 		Shows: func(notebook, file string) bool {
 			return filepath.Base(notebook) == "n.md" && filepath.Base(file) == "0001.record"
-		}}, map[string]string{"n.md": notebook("x := 1.0"), "other.md": notebook("x := 1.0")})
+		},
+		Beside: func(notebook string) string { return filepath.Join(filepath.Dir(notebook), "records") },
+	}, map[string]string{"n.md": notebook("x := 1.0"), "other.md": notebook("x := 1.0")})
 	wait := func(what string) {
 		t.Helper()
 		for {

@@ -37,7 +37,10 @@ type Options struct {
 	// Shows reports whether the page of a notebook shows a file that it does not
 	// read, such as a record of it. It may be nil.
 	Shows func(notebook, file string) bool
-	Log   func(line string)
+	// Beside is the folder beside a notebook that has such files, in it or below; it
+	// need not be there yet. "" or no function: none.
+	Beside func(notebook string) string
+	Log    func(line string)
 }
 
 // A Printer makes what is shown of a result. Its methods may be called from

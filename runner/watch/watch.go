@@ -42,6 +42,7 @@ const (
 type Root struct {
 	Folder string
 	Deep   bool
+	Later  bool // it need not be there yet; the folder that it will be made in is a root, too
 }
 
 // A Change is a file that changed, or a notice about how a folder is watched.
@@ -78,6 +79,9 @@ type burst struct{ first, last time.Time }
 func Start(ctx context.Context, roots []Root) (*Watcher, error) {
 	for _, r := range roots {
 		info, err := os.Stat(r.Folder)
+		if r.Later && errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
 		if err != nil {
 			return nil, fmt.Errorf("watch %s: %w", r.Folder, errors.Unwrap(err))
 		}
@@ -184,12 +188,12 @@ func (w *Watcher) heard(e fsnotify.Event) {
 	w.touch(path)
 }
 
-// enter begins to watch a folder that was made below a deep root.
+// enter begins to watch a folder that was made below a deep root, or is a root itself.
 func (w *Watcher) enter(folder string) {
 	for _, r := range w.roots {
 		rel, err := filepath.Rel(r.Folder, folder)
-		if err == nil && r.Deep && filepath.IsLocal(rel) && !hidden(rel) {
-			w.walk(Root{folder, true}, func(path string, s stamp) {
+		if err == nil && (rel == "." || r.Deep && filepath.IsLocal(rel) && !hidden(rel)) {
+			w.walk(Root{Folder: folder, Deep: r.Deep}, func(path string, s stamp) {
 				w.stamps[path] = s
 				w.touch(path)
 			})

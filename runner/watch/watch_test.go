@@ -1,6 +1,7 @@
 package watch
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -13,7 +14,7 @@ import (
 func begin(t *testing.T) (string, *Watcher) {
 	t.Helper()
 	folder := t.TempDir()
-	w, err := Start(t.Context(), []Root{{folder, true}})
+	w, err := Start(t.Context(), []Root{{Folder: folder, Deep: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,6 +90,31 @@ func TestChanges(t *testing.T) {
 	})
 }
 
+// A folder that comes later is watched from then on, with what is below it, and its
+// neighbours are not.
+func TestLater(t *testing.T) {
+	folder := t.TempDir()
+	w, err := Start(t.Context(), []Root{{Folder: folder}, {Folder: filepath.Join(folder, "records"), Deep: true, Later: true}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sub := filepath.Join(folder, "records", "bed")
+	if err := errors.Join(os.MkdirAll(filepath.Join(folder, "other"), 0o755), os.MkdirAll(sub, 0o755)); err != nil {
+		t.Fatal(err)
+	}
+	write(t, filepath.Join(folder, "other", "x"), "1")
+	record := filepath.Join(sub, "0001.record")
+	write(t, record, "1")
+	for c := range w.Changes {
+		if filepath.Base(c.Path) == "x" {
+			t.Fatalf("told of %s, which is below no root", c.Path)
+		}
+		if c.Path == record {
+			return
+		}
+	}
+}
+
 // A burst of saves is told once or a few times, not at each write, and the last
 // text can be read when the last change is told.
 func TestBurst(t *testing.T) {
@@ -127,7 +153,7 @@ func TestSilentFolder(t *testing.T) {
 	folder := t.TempDir()
 	a := filepath.Join(folder, "a.md")
 	write(t, a, "1")
-	w, err := Start(t.Context(), []Root{{folder, false}})
+	w, err := Start(t.Context(), []Root{{Folder: folder}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,7 +177,7 @@ func TestHidden(t *testing.T) {
 	folder := t.TempDir()
 	hidden := filepath.Join(folder, ".git")
 	os.Mkdir(hidden, 0o755)
-	w, err := Start(t.Context(), []Root{{folder, true}})
+	w, err := Start(t.Context(), []Root{{Folder: folder, Deep: true}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -164,7 +190,7 @@ func TestHidden(t *testing.T) {
 }
 
 func TestNoFolder(t *testing.T) {
-	_, err := Start(t.Context(), []Root{{filepath.Join(t.TempDir(), "none"), true}})
+	_, err := Start(t.Context(), []Root{{Folder: filepath.Join(t.TempDir(), "none"), Deep: true}})
 	if err == nil || !strings.Contains(err.Error(), "none") {
 		t.Errorf("got error %v, want one that names the folder", err)
 	}

@@ -45,6 +45,9 @@ func (v Account) print(w io.Writer) {
 			fmt.Fprintf(w, "        signed although %s\n        reason: %s\n", strings.Join(r.Exceptions, "; "), r.Reason)
 		}
 	}
+	if list := v.superseded(); len(list) > 0 {
+		fmt.Fprintf(w, "  revision %s: examined, not run again; name a record of it to run the text that stands in it\n", strings.Join(list, ", "))
+	}
 	if d := v.Difference; d != nil {
 		v.printMoves(w, d)
 	}
@@ -53,6 +56,21 @@ func (v Account) print(w io.Writer) {
 		fmt.Fprintf(w, "  error: %s\n         %s\n", filepath.ToSlash(f.What), f.Do)
 	}
 	fmt.Fprintf(w, "%s: %s\n", name, v.sentence())
+}
+
+// superseded are the revisions signed before the last one, when a notebook was
+// verified: its run is compared with the last one only.
+func (v Account) superseded() []string {
+	var list []string
+	for _, e := range v.History.Entries {
+		if e.Signed != nil && !slices.Contains(list, e.Signed.Record.Content.Notebook.Revision) {
+			list = append(list, e.Signed.Record.Content.Notebook.Revision)
+		}
+	}
+	if v.One || len(list) == 0 {
+		return nil
+	}
+	return list[:len(list)-1]
 }
 
 // printSince tells what the library changed, what moved results first.
