@@ -170,6 +170,7 @@ func (s *session) runOne(folder, file string) {
 		s.broken = errors.Join(s.broken, err)
 		return
 	}
+	terminal.Fails(s.out, file, report)
 	fmt.Fprintf(s.out, "%s: %s\nreport: %s\n", file, report.Verdict.Whole(), path)
 }
 

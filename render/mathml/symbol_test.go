@@ -25,7 +25,7 @@ func TestSymbolText(t *testing.T) {
 		"sStop": "s_stop", "xA": "x_A", "xB": "x_B", "FxA": "F_xA", "T_long_seam": "T_long_seam", "k_1": "k_1", "TseamLong": "T_seam_long",
 		"FULS": "FULS", "gULS": "g_ULS", "r1Inner": "r_1_inner", "v10min": "v_10min", "mRider": "m_rider",
 		// The Eurocodes' subscripts keep their capital.
-		"MEd": "M_Ed", "NRd": "N_Rd", "FEk": "F_Ek", "MzEd": "M_z,Ed", "sigmaEd": "σ_Ed", "M_Ed": "M_Ed", "MEdTop": "M_Ed_top",
+		"MEd": "M_Ed", "NRd": "N_Rd", "FEk": "F_Ek", "MzEd": "M_z,Ed", "sigmaEd": "σ_Ed", "MEdTop": "M_Ed_top",
 		// A Greek letter and words.
 		"sigmaMax": "σ_max", "sigma_vM": "σ_vM", "muStake": "μ_stake", "rhoAir": "ρ_air", "thetaTilt": "θ_tilt",
 		"omegaMax": "ω_max", "alphaRider": "α_rider", "etaFan": "η_fan", "tauWeld": "τ_weld", "epsilonWarp": "ε_warp",

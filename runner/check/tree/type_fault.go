@@ -95,6 +95,7 @@ var typeRules = []typeRule{
 	{regexp.MustCompile(`\(untyped float constant.*\) truncated to int$`), always("it meets a whole number, one set without a decimal point: set that one with a decimal point")},
 	{regexp.MustCompile(`^(?:multiple-value|assignment mismatch: 1 variable but .* returns 2 values)`), mustHint},
 	{regexp.MustCompile(`in call to sheet\.Must`), always("sheet.Must takes a call that gives a value and an error; where there is no error, leave it out")},
+	{regexp.MustCompile(`operator \^ not defined`), always("a power is written x*x, or math.Pow(x, 3)")},
 	{regexp.MustCompile(`^declared and not used`), always("use it, or take it out")},
 	{regexp.MustCompile(`^missing return`), always("end the function with return and its result")},
 	{regexp.MustCompile(`^no new variables on left side of :=`), always("use = to change it, or choose another name")},
@@ -157,6 +158,12 @@ func (g *program) undefinedHint(name string, at ast.Expr) string {
 		known = append(known, n)
 	}
 	slices.Sort(known)
+	if line := g.unmarked(name); line > 0 {
+		return fmt.Sprintf("line %d sets it, in a block that is no cell: begin that block with ```go", line)
+	}
+	if unit, ok := nearUnit(name); ok && !g.usedAsPackage(name) {
+		return "did you mean units." + unit + "?"
+	}
 	if near, ok := document.Nearest(name, append(known, packageNames()...)); ok {
 		return fmt.Sprintf("did you mean %s?", near)
 	}
@@ -164,6 +171,31 @@ func (g *program) undefinedHint(name string, at ast.Expr) string {
 		return cannotImport(name)
 	}
 	return "set it in this cell or an earlier one"
+}
+
+// nearUnit is the constant of package units that a name of more than one letter is
+// written like, whatever its capitals: kPa, mm.
+func nearUnit(name string) (string, bool) {
+	path, _ := library.Path("units")
+	for _, e := range library.Symbols(path) {
+		if e.Kind == library.Constant && len(name) > 1 && strings.EqualFold(e.Name, name) {
+			return e.Name, true
+		}
+	}
+	return "", false
+}
+
+// unmarked is the line that sets a name in a block of code that is no cell, or 0.
+func (g *program) unmarked(name string) (line int) {
+	sets := regexp.MustCompile(`(?m)^` + regexp.QuoteMeta(name) + `[ \t]*:=`)
+	document.Walk(g.tree.Notebook.Blocks, func(b document.Block) {
+		if code, ok := b.(*document.Code); ok && line == 0 {
+			if at := sets.FindStringIndex(code.Text); at != nil {
+				line = code.Start.Line + 1 + strings.Count(code.Text[:at[0]], "\n")
+			}
+		}
+	})
+	return line
 }
 
 // isSet reports whether an expression is what = sets.
@@ -266,9 +298,9 @@ func numberHint(g *program, m []string, at ast.Expr) string {
 
 func wholeNumber(text string) string {
 	if strings.Contains(text, " ") {
-		return text + " is a whole number: set it with a decimal point"
+		return text + " is a whole number: set it with its unit, or a decimal point"
 	}
-	return fmt.Sprintf("%s is a whole number: set it with a decimal point, or write float64(%s)", text, text)
+	return fmt.Sprintf("%s is a whole number: set it with its unit, or a decimal point, or write float64(%s)", text, text)
 }
 
 // mustHint is for a call whose error is left over.
