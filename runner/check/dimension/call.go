@@ -32,7 +32,11 @@ func (d *Inference) call(e *ast.CallExpr) []*shape {
 		}
 		return nil
 	}
+	before := len(d.diags)
 	d.arguments(e, sig, f)
+	if name == "AtMost" || name == "AtLeast" || name == "Within" {
+		d.mayLackUnits(e, d.diags[before:])
+	}
 	if axes := axesOf[name]; axes != nil {
 		d.onAxes(e, axes)
 	}

@@ -201,3 +201,42 @@ func forceOrMass(a, b quantity.Dimension) string {
 	}
 	return ""
 }
+
+// mayLackUnits gives what was found about a check, where nothing better is known, the
+// numbers behind it that were set without a unit: one may lack it.
+func (d *Inference) mayLackUnits(check *ast.CallExpr, found []document.Diagnostic) {
+	for i := range found {
+		if found[i].Hint != "" || len(found[i].Notes) > 0 {
+			continue
+		}
+		if bare := d.bareBehind(check); len(bare) > 0 {
+			found[i].Hint = "set without a unit: " + strings.Join(bare, ", ") + "; does one of them lack it?"
+		}
+	}
+}
+
+// bareBehind lists the top-level names that were set as a number without a unit and
+// that an expression rests on, with their lines.
+func (d *Inference) bareBehind(e ast.Expr) []string {
+	const most = 5
+	var bare []string
+	seen := map[string]bool{}
+	var visit func(e ast.Expr)
+	visit = func(e ast.Expr) {
+		ast.Inspect(e, func(n ast.Node) bool {
+			id, ok := n.(*ast.Ident)
+			if !ok || seen[id.Name] || d.tree.Names[id.Name] == nil || d.tree.Names[id.Name].Value == nil {
+				return true
+			}
+			seen[id.Name] = true
+			name := d.tree.Names[id.Name]
+			if _, literal := name.Value.(*ast.BasicLit); literal && len(bare) < most {
+				bare = append(bare, fmt.Sprintf("%s (line %d)", name.Ident, name.Range.Start.Line))
+			}
+			visit(name.Value)
+			return true
+		})
+	}
+	visit(e)
+	return bare
+}
