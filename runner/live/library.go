@@ -36,7 +36,7 @@ func (s *server) library(w http.ResponseWriter, r *http.Request) {
 			f.More++
 			continue
 		}
-		f.Entries = append(f.Entries, entry{e.Package + "." + e.Name + e.Takes(), e.Summary, e.Signature, whole(e)})
+		f.Entries = append(f.Entries, entry{e.Package + "." + e.Name, e.Summary, e.Signature, whole(e)})
 	}
 	w.Header().Set("Content-Type", "application/json")
 	json.NewEncoder(w).Encode(f)
