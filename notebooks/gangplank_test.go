@@ -55,6 +55,8 @@ func TestGangplank(t *testing.T) {
 	is("stand", stand)
 	w := stand * span * span * span / (48 * E * s.Iy) // hinged beam, force in the middle
 	is("w", w)
+	is("hop", 0.06)
+	is("yields", 0.07)
 	jump := 1 + math.Sqrt(1+2*0.06/(w+0.07)) // m·g·(h+k·δ) = k²·m·g·δ/2
 	is("jump", jump)
 	MEd := 1.5*jump*stand*span/4 + 1.35*own*span*span/8

@@ -188,6 +188,9 @@ func TestSearchWordsOfTheTrade(t *testing.T) {
 		{"motion sickness", "vibration.Sickness"},
 		{"mattress", "fabric.Mattress"},
 		{"jump", "girder.DropFactor"},
+		{"thrown rider distance", "throwing.Game.Throw"},
+		{"padding thickness", "landing.LeastCushion"},
+		{"head gap", "guarding.HeadRule"},
 	} {
 		found := Search(c.query)
 		var first []string

@@ -221,7 +221,7 @@ func (e *indexed) holds(stem string) float64 {
 }
 
 // answers are the names that answer the questions of which the words have all, with
-// their place: longer questions before shorter ones.
+// their place: questions in the asker's own words before those in words like them.
 func (x *index) answers(words []queryWord) map[string]int {
 	found := map[string]int{}
 	has := func(stem string) bool {
@@ -233,8 +233,8 @@ func (x *index) answers(words []queryWord) map[string]int {
 	for _, test := range []func(string) bool{own, has} {
 		for _, q := range tradeWords().questions {
 			missing := slices.ContainsFunc(q.stems, func(s string) bool { return !test(s) })
-			if missing || len(q.stems) < len(words) {
-				continue
+			if missing || len(q.stems) == 1 && len(words) > 1 {
+				continue // one word of many says too little of what is asked
 			}
 			for _, name := range q.names {
 				if _, ok := found[name]; !ok {
