@@ -39,11 +39,16 @@ func TestPierDuel(t *testing.T) {
 	}
 	hBed := number(t, res, "hBed")
 	within(t, "highest fall", into(hBed, V).deepest, 0.85*D, 1e-5)
+	proved[hBed] = true
 	if into(hBed, 2*V).end < 0.1 {
 		t.Error("without the closed baffle the fall stops too")
 	}
 	up := 1.5 * 1.5 / 2 / g
 	near(t, "spring", number(t, res, "up"), up)
+	if low, high := number(t, res, "low"), number(t, res, "high"); low != hBed || high-low > 1e-9 {
+		t.Errorf("halving: got %.12g to %.12g, want it about %.12g", low, high, hBed)
+	}
+	proved[number(t, res, "high")] = true
 	near(t, "highest pedestal", number(t, res, "hMost"), hBed-up-l+round)
 	fall := hp + l + up - round
 	near(t, "fall", number(t, res, "fall"), fall)
@@ -93,6 +98,8 @@ func TestPierDuel(t *testing.T) {
 	bounds(t, "middles", number(t, res, "farMiddle"), middle, flown)
 	bounds(t, "whole", number(t, res, "farWhole"), whole, flown)
 	bounds(t, "fall", number(t, res, "farFall"), deep, flown)
+	flownHere := number(t, res, "shoved", 4)
+	share(t, "flown", flownHere, 50_000, 1-sunk/n, n)
 	other, close := 0.0, 0.0
 	for i := range xs {
 		if math.Hypot(xs[i]-apart/2, ys[i]) < top+round {
@@ -107,9 +114,58 @@ func TestPierDuel(t *testing.T) {
 	if got := number(t, res, "shareOther"); math.Abs(got-other/float64(len(xs))) > 1e-3 {
 		t.Errorf("onto the other pedestal: got %g, want %g", got, other/float64(len(xs)))
 	}
+	share(t, "onto the other pedestal", number(t, res, "onOther"), flown, other/float64(len(xs)), float64(len(xs)))
+	near(t, "share of them", number(t, res, "shareOther"), number(t, res, "onOther")/flownHere)
+	near(t, "share of pairs", number(t, res, "close2")/(flownHere*flownHere), number(t, res, "shareClose"))
+	proved[number(t, res, "close2")] = true
 	// Squares of a tenth of a metre stand for the places in them: 97 of them lie within
 	// 0.55 m where the circle has room for 95; and some hundreds of flights decide.
 	within(t, "both on one place", number(t, res, "shareClose"), close/float64(len(xs))/float64(len(xs)), 0.1)
+
+	// Pairs within a second: the second from the other side, both on a straight line as
+	// one sees the other, since both fall alike.
+	const pairs = 30_000
+	both, air, onBed, either := 0.0, 0.0, 0.0, 0.0
+	for range pairs {
+		one, what := w.throw()
+		twin := *w
+		twin.from, twin.to = one.left, math.Min(one.left+1, w.end())
+		other, too := twin.throw()
+		if what != "flew" || too != "flew" {
+			continue
+		}
+		both++
+		later := other.left - one.left
+		d := point{-(other.at[0] - apart/2) - (one.at[0] - apart/2 + one.v[0]*later), -other.at[1] - (one.at[1] + one.v[1]*later), other.at[2] - (one.at[2] + one.v[2]*later - g*later*later/2)}
+		u := point{-other.v[0] - one.v[0], -other.v[1] - one.v[1], other.v[2] - (one.v[2] - g*later)}
+		touch := false
+		if end := math.Min(one.lasts-later, other.lasts); end > 0 {
+			du, uu := d[0]*u[0]+d[1]*u[1]+d[2]*u[2], u[0]*u[0]+u[1]*u[1]+u[2]*u[2]
+			s := math.Min(math.Max(-du/uu, 0), end)
+			touch = math.Sqrt(math.Pow(d[0]+u[0]*s, 2)+math.Pow(d[1]+u[1]*s, 2)+math.Pow(d[2]+u[2]*s, 2)) < 2*round
+		}
+		close := math.Hypot(one.x+other.x, one.y+other.y) < 0.55
+		if touch {
+			air++
+		}
+		if close {
+			onBed++
+		}
+		if touch || close {
+			either++
+		}
+	}
+	drawn := number(t, res, "flyBoth")
+	share(t, "pairs that fly", drawn, 50_000, both/pairs, pairs)
+	share(t, "in the air", number(t, res, "inAir"), drawn, air/both, both)
+	share(t, "on each other", number(t, res, "onBed"), drawn, onBed/both, both)
+	share(t, "either", number(t, res, "touching"), drawn, either/both, both)
+	near(t, "share that meets", number(t, res, "shareMeet"), number(t, res, "touching")/drawn)
+	// So few among so many scatter as Poisson says: its 95 % bound for k is half of the 95 %
+	// point of chi-square with 2·(k+1) degrees, here by Wilson and Hilferty.
+	k1 := number(t, res, "touching") + 1
+	most := k1 * math.Pow(1-1/(9*k1)+1.645/(3*math.Sqrt(k1)), 3)
+	within(t, "bound", number(t, res, "bound"), most/drawn, 0.02)
 
 	// Toppling: a rod 2l long about its foot. Of the energy m·g·l·(1-cos) three quarters
 	// are in the motion of the middle; the foot presses with nothing at cos 1/3.
@@ -118,6 +174,7 @@ func TestPierDuel(t *testing.T) {
 	down := v * math.Sqrt(8) / 3
 	flight := (math.Sqrt(down*down+2*g*(l/3+depth)) - down) / g
 	reach := l*math.Sqrt(8)/3 + v/3*flight
+	near(t, "to fall", number(t, res, "depth"), depth)
 	near(t, "toppling", number(t, res, "rTopple"), reach)
 	near(t, "as fast", number(t, res, "vTopple"), math.Hypot(v/3, down+g*flight))
 	near(t, "as a fall", number(t, res, "hTopple"), v*v/2/g+l/3+depth)
@@ -146,6 +203,7 @@ func TestPierDuel(t *testing.T) {
 	if hic := 0.4146456 * math.Pow(A, 2.5) * T; hic > 250 {
 		t.Errorf("heads that meet: HIC got %g, want at most 250", hic)
 	}
+	allProved(t, res)
 }
 
 // headOnFoam drops a headform on the foam of the pedestals, step by step, down and

@@ -13,6 +13,7 @@ import (
 // within fails unless got is want within a share of it.
 func within(t *testing.T, what string, got, want, share float64) {
 	t.Helper()
+	proved[got] = true
 	if !(math.Abs(got-want) <= share*math.Abs(want)) {
 		t.Errorf("%s: got %.9g, want %.9g within %g", what, got, want, share)
 	}

@@ -163,8 +163,12 @@ func (w *thrower) rise(p point) float64 {
 	return z
 }
 
-// A landed is where a rider came down and how.
-type landed struct{ x, y, middle, whole, wall, fall float64 }
+// A landed is where a rider came down and how, and when, whence and how fast he left.
+type landed struct {
+	x, y, middle, whole, wall, fall float64
+	left, lasts                     float64
+	at, v                           point
+}
 
 // throw draws one rider. He holds on, sinks back onto what threw him, or lands.
 func (w *thrower) throw() (out landed, what string) {
@@ -194,6 +198,7 @@ func (w *thrower) throw() (out landed, what string) {
 	for k := range v {
 		v[k] += tip[k] - tail[k]
 	}
+	out.left, out.at, out.v = t, at, v
 	rim := math.Inf(-1)
 	for _, p := range w.hull {
 		rim = math.Max(rim, p[2])
@@ -205,6 +210,7 @@ func (w *thrower) throw() (out landed, what string) {
 			out.wall = distance(here) + bodyBall
 		}
 		if here[2] < w.crown+bodyBall {
+			out.lasts = s
 			out.x, out.y = here[0]+w.aside, here[1]
 			out.middle = distance(here)
 			out.whole = out.middle + 0.55*height
@@ -224,6 +230,16 @@ func (w *thrower) throw() (out landed, what string) {
 // A share counted in two samples of these sizes differs by less than this, but
 // about once in ten thousand times.
 func scatter(q float64, n, m float64) float64 { return 4 * math.Sqrt(q*(1-q)*(1/n+1/m)) }
+
+// share fails unless a count among so many lies within the scatter of a share found in
+// another sample; a count of 5 is in it where nearly none is.
+func share(t *testing.T, what string, count, among, want, n float64) {
+	t.Helper()
+	proved[count] = true
+	if off := math.Abs(count/among - want); off > scatter(math.Max(want, 5/n), n, among)+0.003*want {
+		t.Errorf("%s: got %g of %g, want a share of %g", what, count, among, want)
+	}
+}
 
 // lobedVolume is the air of a mattress over its plan: baffles H apart from lobe to
 // lobe, s from baffle to baffle, lobes that are arcs of one circle.
@@ -247,6 +263,7 @@ func item(t *testing.T, res *runner.Result, name string, i int) float64 {
 // one in some thousand flights passes.
 func bounds(t *testing.T, what string, got float64, other []float64, flights float64) {
 	t.Helper()
+	proved[got] = true
 	slices.Sort(other)
 	n := float64(len(other))
 	beyond := flights*0.001 - 1.645*math.Sqrt(flights*0.001) // of the flights, left beyond the bound
