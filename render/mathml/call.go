@@ -83,7 +83,11 @@ func (s *setter) call(e *ast.CallExpr) box {
 		if pkg, ok := fun.X.(*ast.Ident); ok && s.isPackage(pkg.Name) {
 			return call(atom(Name(fun.Sel.Name), fun.Sel.Name), args...)
 		}
-		method := s.owned(field(fun.Sel.Name), fun.X)
+		name := field(fun.Sel.Name)
+		if small[strings.ToLower(fun.Sel.Name)] { // "At" is no A with a subscript here
+			name = atom(Name(fun.Sel.Name), fun.Sel.Name)
+		}
+		method := s.owned(name, fun.X)
 		if len(args) == 0 {
 			return method
 		}

@@ -97,6 +97,7 @@ func TestExprText(t *testing.T) {
 		{"m.Pitch*m.Pitch", "Pitch_m²"},
 		{"m.Tube.R", "R_Tube_m"},
 		{"m.LineForce()", "LineForce_m"},
+		{"blow.At(v)", "At_blow(v)"},
 		{"m.LineForceAt(x)", "LineForceAt_m(x)"},
 		{"xs[3]", "x_s_3"},
 		{"x[i+1]", "x_(i + 1)"},

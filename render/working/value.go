@@ -93,7 +93,7 @@ func listText(v sheet.Value, u quantity.Unit) string {
 		case sheet.KindText:
 			parts = append(parts, item.Text)
 		default:
-			return fmt.Sprintf("%d items", v.Len)
+			return items(v.Len)
 		}
 	}
 	switch {
@@ -103,7 +103,7 @@ func listText(v sheet.Value, u quantity.Unit) string {
 		return fmt.Sprintf("%d values", v.Len)
 	}
 	if len(parts) == 0 { // the run kept only how many there are
-		return fmt.Sprintf("%d items", v.Len)
+		return items(v.Len)
 	}
 	unit := ""
 	if u.Symbol != "" && v.Items[0].Kind == sheet.KindNumber {
@@ -132,4 +132,12 @@ func (ts *Typesetter) Math(o mathml.Operand) template.HTML {
 // Whole wraps a formula to stand by itself.
 func Whole(f mathml.Formula) template.HTML {
 	return template.HTML(mathml.Math(f.MathML, false, f.Text))
+}
+
+// items says how many things a list holds.
+func items(n int) string {
+	if n == 1 {
+		return "1 item"
+	}
+	return fmt.Sprintf("%d items", n)
 }

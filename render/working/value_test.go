@@ -17,6 +17,19 @@ func TestListOfWhichNothingWasKept(t *testing.T) {
 	}
 }
 
+// One thing is an item, two are items.
+func TestItems(t *testing.T) {
+	thing := sheet.Value{Kind: sheet.KindStruct}
+	for want, v := range map[string]sheet.Value{
+		"1 item":  {Kind: sheet.KindList, Len: 1, Items: []sheet.Value{thing}},
+		"2 items": {Kind: sheet.KindList, Len: 2, Items: []sheet.Value{thing, thing}},
+	} {
+		if got := listText(v, quantity.Unit{}); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
 // A text that fills more than a few lines is shown by its beginning and its length.
 func TestExcerpt(t *testing.T) {
 	for text, want := range map[string]string{
