@@ -17,6 +17,7 @@ import (
 // and any function can read it; the other statements stay in one function per
 // cell.
 type program struct {
+	loose map[string]int // lines that set names in blocks that are no cells; nil until asked for
 	tree  *Tree
 	file  *ast.File
 	owner map[string]*Name // names set so far

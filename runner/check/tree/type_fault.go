@@ -186,16 +186,24 @@ func nearUnit(name string) (string, bool) {
 }
 
 // unmarked is the line that sets a name in a block of code that is no cell, or 0.
-func (g *program) unmarked(name string) (line int) {
-	sets := regexp.MustCompile(`(?m)^` + regexp.QuoteMeta(name) + `[ \t]*:=`)
-	document.Walk(g.tree.Notebook.Blocks, func(b document.Block) {
-		if code, ok := b.(*document.Code); ok && line == 0 {
-			if at := sets.FindStringIndex(code.Text); at != nil {
-				line = code.Start.Line + 1 + strings.Count(code.Text[:at[0]], "\n")
+func (g *program) unmarked(name string) int {
+	if g.loose == nil {
+		g.loose = map[string]int{}
+		document.Walk(g.tree.Notebook.Blocks, func(b document.Block) {
+			code, ok := b.(*document.Code)
+			if !ok {
+				return
 			}
-		}
-	})
-	return line
+			line := code.Start.Line
+			for text := range strings.Lines(code.Text) {
+				line++
+				if name, _, ok := strings.Cut(text, ":="); ok && g.loose[strings.TrimSpace(name)] == 0 {
+					g.loose[strings.TrimSpace(name)] = line
+				}
+			}
+		})
+	}
+	return g.loose[name]
 }
 
 // isSet reports whether an expression is what = sets.
