@@ -485,8 +485,8 @@ func TestStormSkiffTurntable(t *testing.T) {
 		onBall, onBolt := g*(c.down/36+4*c.tip/(0.24*36)+2*c.side/36)/half, g*(4*c.tip/(0.28*12)-c.down/12)
 		within(t, "ball", number(t, res, "balls", i), onBall, 1e-12)
 		within(t, "bolt", number(t, res, "pulls", i), onBolt, 1e-12)
-		if onBall > ball && i > 1 || onBolt > bolt && i > 2 {
-			t.Errorf("case %d governs: the text says that one alone, heavy, presses most and both, light, pull most", i)
+		if (onBall > ball) != (i < 2) || (onBolt > bolt) != (i < 2) { // greater than both, heavy, and none after it
+			t.Errorf("case %d: the text says that one alone, heavy, governs balls and bolts", i)
 		}
 		ball, bolt = math.Max(ball, onBall), math.Max(bolt, onBolt)
 	}
