@@ -115,6 +115,42 @@ func TestStormSkiffMotion(t *testing.T) {
 	within(t, "pitch speed", number(t, res, "wPitch"), fastest, 0.005)
 	within(t, "pitch acceleration", number(t, res, "aPitch"), sharpest, 0.02)
 
+	// Every axis in every level, by differences of its positions. Between two of them, 20 ms
+	// apart, an extreme of a motion with its acceleration and jerk is missed by some 1e-4. A
+	// second difference cuts off a corner of the acceleration, at most half a step of the
+	// jerk; a third is the mean of the jerk over 60 ms, less than its greatest by at most
+	// what the jerk changes in half of that.
+	for k, span := range [][2]float64{{0, 6}, {9, 27}, {30, 46}, {49, 79}} {
+		for a, q := range [][]float64{yaw, pitch, roll} {
+			first, last := int(math.Round(span[0]/step)), int(math.Round(span[1]/step))
+			low, high, speed, turn, jerk, change := math.Inf(1), math.Inf(-1), 0.0, 0.0, 0.0, 0.0
+			third := func(i int) float64 { return (q[i+2] - 3*q[i+1] + 3*q[i] - q[i-1]) / (step * step * step) }
+			for i := first; i <= last; i++ {
+				low, high = math.Min(low, q[i]), math.Max(high, q[i])
+				if i > first && i < last {
+					speed, turn = math.Max(speed, math.Abs(rate(q, i))), math.Max(turn, math.Abs(bend(q, i)))
+				}
+				if i > first && i+2 <= last {
+					jerk = math.Max(jerk, math.Abs(third(i)))
+				}
+				if i > first && i+3 <= last {
+					change = math.Max(change, math.Abs(third(i+1)-third(i))/step)
+				}
+			}
+			sharp := 0.05 * jerk // where the jerk is held for longer than 60 ms
+			if k == 3 {
+				sharp = 0.03 * change
+			}
+			for f, c := range []struct{ want, off float64 }{{low, 2e-3 * math.Abs(low)}, {high, 2e-3 * math.Abs(high)}, {speed, 0.005 * speed}, {turn, jerk * step / 2}, {jerk, sharp}} {
+				got := list(t, res, "ends", 2+f)[3*k+a]
+				proved[got] = true
+				if math.Abs(got-c.want) > c.off+1e-6 { // and what cancels in third differences
+					t.Errorf("level %d, axis %d, column %d: got %.6g, want %.6g within %.2g", k+1, a, f+1, got, c.want, c.off)
+				}
+			}
+		}
+	}
+
 	// Felt at the bow: acceleration of the place plus g, turned back into the skiff.
 	moved := func(m mass, i int) point {
 		switch m.part {
@@ -162,6 +198,7 @@ func TestStormSkiffMotion(t *testing.T) {
 	within(t, "back", float64(peaks[1].Number), backward, 0.01)
 	within(t, "sideways", number(t, res, "fSide"), side, 0.005)
 	within(t, "lightest", number(t, res, "fLow"), low, 0.002)
+	within(t, "lightest, as a direction", float64(peaks[4].Number), -low, 0.002)
 	within(t, "pressed", number(t, res, "fPeak"), high, 0.002)
 
 	// Sickness: the sum of the weighted lines of the spectrum, up to 2 Hz.
@@ -209,6 +246,8 @@ func TestStormSkiffMotion(t *testing.T) {
 	near(t, "backward", number(t, res, "back"), 2-1/eta)
 	hold := (85*(0.2+0.12) + 2*heavy*(zb+0.12)) * g * math.Sin(A) / i
 	near(t, "brake holds", number(t, res, "Mhold"), hold)
+	near(t, "brake of the pitch motor", demand(t, res, "pitch motor's brake, holding the heavy pair"), 5.28)
+	near(t, "brake of the roll motor", demand(t, res, "roll brake, holding"), 5.28)
 	wPitch := number(t, res, "wPitch")
 	near(t, "roll brake holds", number(t, res, "Mheel"), ((85*0.2+2*heavy*zb)*math.Sin(9*deg)+2*heavy*lean*math.Cos(9*deg))*g/i)
 	inertia := 55 + 2 + 85*0.32*0.32 + 2*heavy*(0.04+0.64*0.64+xs*xs)
@@ -316,6 +355,7 @@ func TestStormSkiffMotion(t *testing.T) {
 			if e.ShopFile.Text != string(want) {
 				t.Error("storm-skiff-loads.csv beside the notebook is not what it gives: write it anew with tautline shop")
 			}
+			allProved(t, res)
 			return
 		}
 	}

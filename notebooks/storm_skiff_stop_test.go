@@ -1,6 +1,7 @@
 package notebooks
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -468,6 +469,7 @@ func TestStormSkiffStop(t *testing.T) {
 	light.bodies = body5(small, 0, small)
 	within(t, "jolt", number(t, res, "jolted"), light.cut(field("zeroSmall", 10)[5], command).jolt, 0.06) // and what a brake adds in a step
 
+	const brokenLift = 8 // its place in the answer
 	// Broken parts, at all moments that the search named.
 	moments := append(append(append([]float64{}, field("one", 2)...), when...), number(t, res, "one", 14), number(t, res, "one", 16), number(t, res, "one", 18))
 	worst := func(of func(moment float64) float64) (most float64) {
@@ -487,6 +489,50 @@ func TestStormSkiffStop(t *testing.T) {
 	within(t, "half a brake", pitch[5], worst(func(m float64) float64 { return math.Abs(half.cut(m, 0).gone[1]) }), coarse)
 	motor := share(1, 5.28*40/(5.28*40+150))
 	within(t, "no band", turn[7], worst(func(m float64) float64 { return math.Abs(motor.cut(m, 0).gone[0]) }), coarse)
+	// The rows of the fault table that the drives and the brakes decide, column by column:
+	// all at rest, pitch, turntable, lightest.
+	light1 := func(of func(m float64) halted) float64 {
+		return -worst(func(m float64) float64 { return 20 - of(m).lift }) + 20
+	}
+	halfRoll := k
+	halfRoll.brake[2] /= 2
+	for row, of := range map[int]func(m float64) halted{
+		0: gentle,
+		1: func(m float64) halted { return k.byDrives(m, command+1.2, most, jerk) },
+		2: gentle,
+		3: gentle,
+		4: func(m float64) halted { return k.cut(m, 0) },
+		5: func(m float64) halted { return half.cut(m, 0) },
+		6: func(m float64) halted { return halfRoll.cut(m, 0) },
+		7: func(m float64) halted { return motor.cut(m, 0) },
+	} {
+		rests := worst(func(m float64) float64 { h := of(m); return math.Max(h.rest[0], math.Max(h.rest[1], h.rest[2])) })
+		name := func(column string) string { return fmt.Sprintf("fault table, row %d, %s", row+1, column) }
+		within(t, name("at rest"), field("broken", 2)[row], rests, coarse)
+		within(t, name("pitch"), pitch[row], worst(func(m float64) float64 { return math.Abs(of(m).gone[1]) }), coarse)
+		within(t, name("turntable"), turn[row], worst(func(m float64) float64 { return math.Abs(of(m).gone[0]) }), coarse)
+		lightest, limit := field("broken", brokenLift)[row], light1(of)
+		proved[lightest] = true
+		if math.Abs(lightest-limit) > coarse*9.81 { // a share of g: the least of a swing about g
+			t.Errorf("%s: got %.6g, want %.6g", name("lightest"), lightest, limit)
+		}
+	}
+	// Category 0, what is felt, at the moments named.
+	for n := range 5 {
+		for name, c := range map[string]skiff{"zero": k, "zeroSmall": light} {
+			got, want := field(name, 8)[n], felts(c.cut(field(name, 10)[n], command))[n]
+			proved[got] = true
+			if math.Abs(got-want) > 0.03*math.Max(math.Abs(want), 9.81) {
+				t.Errorf("%s, felt %d: got %.6g, want %.6g", name, n, got, want)
+			}
+		}
+	}
+	near(t, "longest stop by the drives", demand(t, res, "longest stop by the drives, without the cord and the control"), whole-notice-control)
+	near(t, "half of the pitch brake", demand(t, res, "half of the pitch brake holds the uneven pair"), 8*i)
+	near(t, "half of the roll brake", demand(t, res, "half of the roll brake holds a pair that leans out"), 4*i)
+	column(t, res, "What each stage reaches", "dangerous failures", 4.29e-8/3600, 5e-9/3600, 8.84e-8/3600, 8.84e-8/3600, 8.84e-8/3600)
+	column(t, res, "Measures against one cause for both channels", "points", 15, 20, 15, 5, 5, 5, 25, 10) // ISO 13849-1:2015, table F.1 (from memory)
+	column(t, res, "Measures against one cause for both channels", "counted", 15, 20, 15, 0, 0, 5, 25, 0)
 	end := worst(func(m float64) float64 {
 		return math.Max(k.runsAway(m, 50*deg/run+control, 1).struck, k.runsAway(m, 50*deg/run+control, -1).struck)
 	})
