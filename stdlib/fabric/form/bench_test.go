@@ -45,6 +45,27 @@ func BenchmarkDisc(b *testing.B) {
 	}
 }
 
+// The same disc with its rim sliding in its plane, half a balloon that wrinkles nearly
+// everywhere, and by how much its rise is off that of a disc that does not stretch
+// (TestDiscBalloon).
+func BenchmarkWrinkled(b *testing.B) {
+	for _, rings := range []int{6, 18} {
+		m := disc(b, rings)
+		m.Fabrics = []form.Fabric{{Warp: 2000 * units.KNPerM, Weft: 2000 * units.KNPerM, Poisson: 0.3}}
+		m.Supports[0].FreeX, m.Supports[0].FreeY = true, true
+		b.Run(fmt.Sprintf("%d triangles", len(m.Mesh.Triangles)), func(b *testing.B) {
+			for b.Loop() {
+				e, err := m.Equilibrium()
+				if err != nil || e.Status != form.Balanced {
+					b.Fatal(e.Status, err)
+				}
+				b.ReportMetric(float64(e.Steps), "steps")
+				b.ReportMetric(100*(e.Rise/(2*0.9138931621/2)-1), "%-off")
+			}
+		})
+	}
+}
+
 // A net of some 3000 and 30 000 links along the edges of a disc.
 func BenchmarkNet(b *testing.B) {
 	for _, rings := range []int{18, 58} {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tautline/stdlib/fabric/surface"
+	"tautline/stdlib/internal/balance"
 	"tautline/stdlib/kept"
 	"tautline/stdlib/units"
 )
@@ -73,8 +74,10 @@ type CableForce struct {
 //
 // Fabric is taken as elastic without limit and as weightless unless a SpreadLoad
 // gives its weight. Strains of more than some 0.1 are beyond the law of cloth.
-// Wrinkled cloth may balance in several forms near one another, folded more finely on
-// a finer mesh: the search gives one. A load or support at a single point brings
+// Wrinkled cloth may balance in several forms near one another: the search gives one.
+// Cloth so loose that it could fold over itself at no cost is left a small line force
+// across its wrinkles, some hundredths of the mean pull, less on a finer mesh; a
+// warning says how much. A load or support at a single point brings
 // more force and a deeper hollow the finer the mesh: spread it over a patch. Some
 // 20 000 triangles of taut cloth take a few seconds, of wrinkled cloth ten times that.
 //
@@ -84,7 +87,8 @@ type CableForce struct {
 //
 // Source: constant-strain triangles with Green's strain, following pressure, the
 // tension field of least energy; Newton's method damped to lower the energy
-// (Nocedal and Wright, Numerical Optimization, chapter 10).
+// (Nocedal and Wright, Numerical Optimization, chapter 10), for loose cloth from soft
+// to stiff.
 func (m Membrane) Equilibrium() (Equilibrium, error) {
 	return kept.Result("form.Membrane.Equilibrium", m, Membrane.equilibrium)
 }
@@ -107,15 +111,19 @@ func (m Membrane) equilibrium() (Equilibrium, error) {
 	if steps == 0 {
 		steps = 300
 	}
-	end, taken, status := s.balance(tol, steps)
-	e := Equilibrium{Mesh: m.Mesh.Moved(0, 0, 0), Status: status, Residual: end.rest, Steps: taken}
-	if end.weight > 0 {
-		e.Balance = end.rest / end.weight
+	end, taken, floor, how := s.Balance(tol, steps)
+	status := Status(how)
+	e := Equilibrium{Mesh: m.Mesh.Moved(0, 0, 0), Status: status, Residual: end.Rest, Steps: taken}
+	if end.Weight > 0 {
+		e.Balance = end.Rest / end.Weight
 	}
 	if status != Balanced {
-		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps, %.2g of the greatest pull at a point", status, end.rest, taken, e.Balance))
+		e.Warnings = append(e.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps, %.2g of the greatest pull at a point", status, end.Rest, taken, e.Balance))
 	}
-	for i, v := range s.x {
+	if floor > 0 {
+		e.Warnings = append(e.Warnings, fmt.Sprintf("loose cloth that could fold at no cost was left %.3g N/m across its wrinkles to find its form; a finer mesh leaves less", floor))
+	}
+	for i, v := range s.X {
 		if v.Dot(v)-v.Dot(v) != 0 {
 			return Equilibrium{}, fmt.Errorf("equilibrium: point %d: its place is no number any more: the loads are too large for the stiffness", i)
 		}
@@ -125,23 +133,24 @@ func (m Membrane) equilibrium() (Equilibrium, error) {
 		e.Rise = math.Max(e.Rise, v[2]-from.Z)
 		e.Sag = math.Max(e.Sag, from.Z-v[2])
 	}
-	for i := range s.patches {
-		e.Triangles = append(e.Triangles, s.patches[i].tension(s.x))
+	for i := range s.Patches {
+		e.Triangles = append(e.Triangles, tension(&s.Patches[i], s.X))
 	}
 	e.cables(m.Cables, s)
-	e.reactions(m.Supports, end.out)
+	e.reactions(m.Supports, end.Out)
 	e.warnWrinkles()
 	return e, nil
 }
 
 // tension is the state of a patch.
-func (e *patch) tension(x []vec) Tension {
-	if e.film > 0 {
-		return Tension{Warp: e.film, Weft: e.film, High: e.film, Low: e.film}
+func tension(e *balance.Patch, x []vec) Tension {
+	if e.Film > 0 {
+		return Tension{Warp: e.Film, Weft: e.Film, High: e.Film, Low: e.Film}
 	}
-	warp, weft := e.stretch(x)
-	strains := strain(warp, weft)
-	s, _, _, in := e.law.respond(strains)
+	warp, weft := e.Stretch(x)
+	strains := balance.Strain(warp, weft)
+	s, _, _ := e.Law.Respond(strains)
+	in := e.Law.State(strains)
 	growth := warp.Cross(weft).Length() // of the area
 	// Cauchy's line force along and across the warp as it stands.
 	a := warp.Length()
@@ -149,31 +158,31 @@ func (e *patch) tension(x []vec) Tension {
 	along := (a*a*s[0] + 2*a*b*s[2] + b*b*s[1]) / growth
 	shear := c * (a*s[2] + b*s[1]) / growth
 	over := c * c * s[1] / growth
-	low, high := principal(flow{along, over, shear}, 1)
-	if in != taut {
+	low, high := balance.Principal(balance.Flow{along, over, shear}, 1)
+	if in != balance.Taut {
 		low = 0
 	}
-	_, most := principal(strains, 0.5)
+	_, most := balance.Principal(strains, 0.5)
 	return Tension{
 		Warp: along, Weft: over, Shear: shear, High: high, Low: low,
 		WarpStrain: a - 1, WeftStrain: weft.Length() - 1, HighStrain: math.Sqrt(1+2*most) - 1,
-		Wrinkled: in == wrinkled, Slack: in == slack,
+		Wrinkled: in == balance.Wrinkled, Slack: in == balance.Slack,
 	}
 }
 
-func (e *Equilibrium) cables(cables []Cable, s *system) {
+func (e *Equilibrium) cables(cables []Cable, s *balance.System) {
 	k := 0
 	for _, c := range cables {
 		f := CableForce{Name: c.Name, Points: slices.Clone(c.Points), Least: math.Inf(1), Length: e.Mesh.PathLength(c.Points)}
 		on := func(a, b int) bool {
-			return k < len(s.segments) && s.segments[k].corners == [2]int{a, b}
+			return k < len(s.Segments) && s.Segments[k].Corners == [2]int{a, b}
 		}
 		for i := 1; i < len(c.Points); i++ {
 			if !on(c.Points[i-1], c.Points[i]) {
 				continue // the points are in one place
 			}
-			g := &s.segments[k]
-			force, _, _ := g.tension(s.x[g.corners[1]].Minus(s.x[g.corners[0]]).Length())
+			g := &s.Segments[k]
+			force, _, _ := g.Tension(s.X[g.Corners[1]].Minus(s.X[g.Corners[0]]).Length())
 			f.Least, f.Most = math.Min(f.Least, force), math.Max(f.Most, force)
 			k++
 		}

@@ -8,9 +8,8 @@ func FirstSystem(m Membrane) (matrix *ldl.Matrix, right []float64) {
 	if err != nil {
 		panic(err)
 	}
-	now := s.at(s.x)
-	s.measure(now.out)
-	return s.stiffness(1), s.free(now.out)
+	s.Measure()
+	return s.Stiffness(1), s.Free(s.At(s.X).Out)
 }
 
 // LinearSystem gives the linear equations of a net for z.

@@ -15,3 +15,8 @@
 // Invariants: what is returned says how far it is from balance; nothing is
 // changed that is given; the same input gives the same bits.
 package form
+
+import "tautline/stdlib/internal/vector"
+
+// vec is a point or a force in space.
+type vec = vector.Vector

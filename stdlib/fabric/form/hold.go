@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"tautline/stdlib/internal/balance"
 	"tautline/stdlib/internal/ldl"
 	"tautline/stdlib/units"
 )
@@ -59,106 +60,13 @@ func (g Support) ways() []vec {
 	return ways
 }
 
-// A span is the directions that some directions make up: up to three, square to one
-// another.
-type span []vec
-
-// rest is what of v lies outside.
-func (s span) rest(v vec) vec {
-	for range 2 { // once more for rounding
-		for _, w := range s {
-			v = v.Minus(w.Times(v.Dot(w)))
-		}
+// holds are the supports as the search knows them.
+func holds(supports []Support) []balance.Hold {
+	list := make([]balance.Hold, len(supports))
+	for i, g := range supports {
+		list[i] = balance.Hold{Points: g.Points, Ways: g.ways()}
 	}
-	return v
-}
-
-// with is the span with another direction, and whether that was outside.
-func (s span) with(way vec) (span, bool) {
-	if rest := s.rest(way); rest.Length() > 1e-6 {
-		return append(slices.Clip(s), rest.Unit()), true
-	}
-	return s, false
-}
-
-// frame are three directions square to one another, those of the span first; held
-// says how many.
-func (s span) frame() (axes [3]vec, held int) {
-	held = len(s)
-	for d := range 3 {
-		var way vec
-		way[d] = 1
-		s, _ = s.with(way)
-	}
-	copy(axes[:], s)
-	return axes, held
-}
-
-// along is a vector by its parts in a frame, and back.
-func along(axes [3]vec, v vec) vec { return vec{axes[0].Dot(v), axes[1].Dot(v), axes[2].Dot(v)} }
-
-func back(axes [3]vec, v vec) vec {
-	return axes[0].Times(v[0]).Plus(axes[1].Times(v[1])).Plus(axes[2].Times(v[2]))
-}
-
-// hold sets the directions in which supports hold points: in those of x, y and z
-// where that will do, or else in a frame of the point.
-func (s *system) hold(supports []Support) {
-	spans := make([]span, len(s.x))
-	for _, g := range supports {
-		for _, p := range g.Points {
-			for _, way := range g.ways() {
-				spans[p], _ = spans[p].with(way)
-			}
-		}
-	}
-	s.held = spans
-	s.frames = map[int][3]vec{}
-	for p, held := range spans {
-		if len(held) == 0 || s.unknown[p][0] == 0 {
-			continue
-		}
-		axes, count := held.frame()
-		square := true
-		for _, way := range held {
-			square = square && math.Max(math.Abs(way[0]), math.Max(math.Abs(way[1]), math.Abs(way[2]))) == 1
-		}
-		if square {
-			for _, way := range held {
-				for d := range way {
-					if way[d] != 0 {
-						s.unknown[p][d] = 0
-					}
-				}
-			}
-			continue
-		}
-		s.frames[p] = axes
-		for d := range count {
-			s.unknown[p][d] = 0
-		}
-	}
-}
-
-// turn writes a block's rows and columns in the frames of its points.
-func (s *system) turn(corners []int, b *ldl.Block) {
-	n := 3 * len(corners)
-	for c, p := range corners {
-		axes, turned := s.frames[p]
-		if !turned {
-			continue
-		}
-		for k := range n {
-			row := along(axes, vec{b.Values[(3*c)*n+k], b.Values[(3*c+1)*n+k], b.Values[(3*c+2)*n+k]})
-			for d := range 3 {
-				b.Values[(3*c+d)*n+k] = row[d]
-			}
-		}
-		for k := range n {
-			row := along(axes, vec(b.Values[k*n+3*c:k*n+3*c+3]))
-			copy(b.Values[k*n+3*c:], row[:])
-		}
-	}
+	return list
 }
 
 // reactions are what is out of balance where points are held, point loads there
@@ -169,12 +77,12 @@ func (e *Equilibrium) reactions(supports []Support, out []vec) {
 		way     vec
 	}
 	holds := make([][]hold, len(out))
-	spans := make([]span, len(out))
+	spans := make([]balance.Span, len(out))
 	for k, g := range supports {
 		for _, p := range g.Points {
 			for _, way := range g.ways() {
 				var more bool
-				if spans[p], more = spans[p].with(way); more {
+				if spans[p], more = spans[p].With(way); more {
 					if g.Across == (Direction{}) { // what those before leave to it
 						way = spans[p][len(spans[p])-1]
 					}

@@ -8,6 +8,7 @@ import (
 
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/balance"
 	"tautline/stdlib/units"
 )
 
@@ -147,10 +148,10 @@ func covers(parts []string, part string) bool {
 }
 
 // system makes of the membrane what is balanced: elements, loads and the unknowns.
-func (m Membrane) system() (*system, error) {
-	s := &system{x: make([]vec, len(m.Mesh.Points)), load: make([]vec, len(m.Mesh.Points))}
+func (m Membrane) system() (*balance.System, error) {
+	s := &balance.System{X: make([]vec, len(m.Mesh.Points)), Load: make([]vec, len(m.Mesh.Points))}
 	for i, p := range m.Mesh.Points {
-		s.x[i] = vec{p.X, p.Y, p.Z}
+		s.X[i] = vec{p.X, p.Y, p.Z}
 	}
 	for i, t := range m.Mesh.Triangles {
 		if err := m.addTriangle(s, i, t); err != nil {
@@ -165,44 +166,44 @@ func (m Membrane) system() (*system, error) {
 			if length == 0 {
 				continue
 			}
-			e := segment{corners: [2]int{a, b}, length: length, stiffness: c.Stiffness, force: c.Force}
+			e := balance.Segment{Corners: [2]int{a, b}, Length: length, Stiffness: c.Stiffness, Force: c.Force}
 			if c.Length > 0 {
-				e.length *= c.Length / whole
+				e.Length *= c.Length / whole
 			}
-			s.segments = append(s.segments, e)
+			s.Segments = append(s.Segments, e)
 		}
 	}
 	for _, l := range m.Loads {
-		s.load[l.Point] = s.load[l.Point].Plus(vec{l.X, l.Y, l.Z})
+		s.Load[l.Point] = s.Load[l.Point].Plus(vec{l.X, l.Y, l.Z})
 	}
-	return s, s.number(m.Supports)
+	return s, s.Number(holds(m.Supports))
 }
 
 // addTriangle adds a triangle of fabric with the pressure and the load on it.
-func (m Membrane) addTriangle(s *system, i int, t surface.Triangle) error {
+func (m Membrane) addTriangle(s *balance.System, i int, t surface.Triangle) error {
 	part := m.Mesh.Parts[t.Part]
 	k := slices.IndexFunc(m.Fabrics, func(f Fabric) bool { return covers(f.Parts, part) })
 	if k < 0 {
 		return fmt.Errorf("part %q: got no fabric, want one", part)
 	}
-	e := patch{corners: [3]int{t.A, t.B, t.C}, film: m.Fabrics[k].Film, law: m.Fabrics[k].law()}
+	e := balance.Patch{Corners: [3]int{t.A, t.B, t.C}, Film: m.Fabrics[k].Film, Law: m.Fabrics[k].law()}
 	for _, p := range m.Pressures {
 		if covers(p.Parts, part) {
-			e.pressure += p.Gauge
+			e.Pressure += p.Gauge
 		}
 	}
-	a, b, c := s.x[t.A], s.x[t.B], s.x[t.C]
+	a, b, c := s.X[t.A], s.X[t.B], s.X[t.C]
 	warp, ok := m.Fabrics[k].warp(a.Plus(b).Plus(c).Times(1.0/3), b.Minus(a), b.Minus(a).Cross(c.Minus(a)).Unit())
 	if !ok {
 		return fmt.Errorf("triangle %d of part %q: the warp's direction stands upright on it: give the part a fabric with another direction", i, part)
 	}
-	e.cut(a, b, c, warp, m.Fabrics[k])
-	s.patches = append(s.patches, e)
+	e.Cut(a, b, c, warp, m.Fabrics[k].WarpCut, m.Fabrics[k].WeftCut)
+	s.Patches = append(s.Patches, e)
 	for _, l := range m.Spread {
 		if covers(l.Parts, part) {
 			share := vec{l.X, l.Y, l.Z}.Times(m.Mesh.TriangleArea(i) / 3)
-			for _, p := range e.corners {
-				s.load[p] = s.load[p].Plus(share)
+			for _, p := range e.Corners {
+				s.Load[p] = s.Load[p].Plus(share)
 			}
 		}
 	}
@@ -233,5 +234,5 @@ func (f Fabric) warp(middle, side, normal vec) (vec, bool) {
 // alike reports whether the fabric is the same in all directions.
 func (f Fabric) alike() bool {
 	l := f.law()
-	return f.Film > 0 || f.Warp == f.Weft && f.WarpCut == f.WeftCut && math.Abs(l.shear-(l.warp-l.cross)/2) <= 1e-9*l.warp
+	return f.Film > 0 || f.Warp == f.Weft && f.WarpCut == f.WeftCut && math.Abs(l.Shear-(l.Warp-l.Cross)/2) <= 1e-9*l.Warp
 }

@@ -168,27 +168,42 @@ func TestMattress(t *testing.T) {
 // and the thickness 0.9138931621. Source: Paulsen, What is the shape of a Mylar
 // balloon?, American Mathematical Monthly 101, 1994; constants recomputed from
 // its elliptic integrals. By symmetry one disc whose rim slides in its plane
-// stands for both; the cloth stretches by a thousandth, and a rim of 96 straight
-// edges folds unevenly, in lobes that hold more air than the round form: within 1 % on
-// this mesh, and no nearer on a finer one (TestDiscBalloonSector converges). Half
-// the volume is pi/3·a·r² = 0.6092621; only the meridian carries, p·r²/(2·rho) at
-// the distance rho from the axis.
+// stands for both; the cloth stretches by a ten-thousandth. Half the volume is
+// pi/3·a·r² = 0.6092621; only the meridian carries, p·r²/(2·rho) at the distance rho
+// from the axis. The error falls with each finer mesh, below 1 % from 16 rings on, and
+// the rim never runs back round the axis: cloth that may not pass through itself.
 func TestDiscBalloon(t *testing.T) {
-	disc, err := surface.Disc{Radius: 1, Rings: 16}.Mesh()
+	before := math.Inf(1)
+	for _, rings := range []int{8, 16, 24} {
+		off := discBalloon(t, rings)
+		if off >= before || rings >= 16 && off > 0.01 {
+			t.Errorf("%d rings: %.2g off after %.2g on the coarser mesh, want less and from 16 rings on 1 %%", rings, off, before)
+		}
+		before = off
+	}
+}
+
+// discBalloon is by how much half the thickness, radius and half the volume are off.
+func discBalloon(t *testing.T, rings int) float64 {
+	t.Helper()
+	const p = 1e-4 * Et
+	disc, err := surface.Disc{Radius: 1, Rings: rings}.Mesh()
 	disc = must(t, disc, err)
 	rim := seam(t, disc, "rim")
-	e, err := form.Membrane{Mesh: disc, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Gauge: 1e-3 * Et}},
+	e, err := form.Membrane{Mesh: disc, Fabrics: cloth(0.3), Pressures: []form.Pressure{{Gauge: p}},
 		Supports: []form.Support{{Points: rim, FreeX: true, FreeY: true}}}.Equilibrium()
-	if err != nil || e.Status != form.Balanced {
-		t.Fatal(e.Status, e.Steps, e.Balance, err)
+	if err != nil || e.Status != form.Balanced || e.Balance > 1e-8 {
+		t.Fatal(rings, e.Status, e.Steps, e.Balance, err)
 	}
-	proof.Near(t, "half the thickness", e.Rise, 0.9138931621/2, 0.01)
 	radius := 0.0
-	for _, p := range rim[1:] {
-		radius += math.Hypot(e.Mesh.Points[p].X, e.Mesh.Points[p].Y) / float64(len(rim)-1)
+	for k, i := range rim[1:] {
+		a, b := e.Mesh.Points[rim[k]], e.Mesh.Points[i]
+		radius += math.Hypot(b.X, b.Y) / float64(len(rim)-1)
+		if a.X*b.Y-a.Y*b.X < 0 {
+			t.Errorf("%d rings: the rim runs back round the axis at its point %d", rings, k)
+		}
 	}
-	proof.Near(t, "radius", radius, 0.7627597635, 0.01)
-	volume, sum, area := 0.0, 0.0, 0.0
+	volume, sum, area, wrinkled := 0.0, 0.0, 0.0, 0.0
 	for i, tr := range e.Mesh.Triangles {
 		a, b, c := e.Mesh.Points[tr.A], e.Mesh.Points[tr.B], e.Mesh.Points[tr.C]
 		plan := ((b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X)) / 2
@@ -197,18 +212,17 @@ func TestDiscBalloon(t *testing.T) {
 			sum += e.Triangles[i].High * rho * e.Mesh.TriangleArea(i)
 			area += e.Mesh.TriangleArea(i)
 		}
-	}
-	proof.Near(t, "half the volume", volume, 0.6092621, 0.01)
-	proof.Near(t, "line force times distance from the axis", sum/area, 1e-3*Et*0.7627597635*0.7627597635/2, 0.01)
-	wrinkled := 0.0
-	for i, tr := range e.Triangles {
-		if tr.Wrinkled || tr.Slack {
+		if e.Triangles[i].Wrinkled || e.Triangles[i].Slack {
 			wrinkled += e.Mesh.TriangleArea(i) / e.Mesh.Area()
 		}
+	}
+	if rings == 16 {
+		proof.Near(t, "line force times distance from the axis", sum/area, p*0.7627597635*0.7627597635/2, 0.01)
 	}
 	if wrinkled < 0.7 {
 		t.Errorf("got %.0f %% of it wrinkled, want most: the hoop force is 0", 100*wrinkled)
 	}
+	return max(math.Abs(e.Rise/(0.9138931621/2)-1), math.Abs(radius/0.7627597635-1), math.Abs(volume/0.6092621-1))
 }
 
 // Pressure alone lifts nothing off its supports; a dome open below is lifted with

@@ -9,6 +9,7 @@ import (
 
 	"tautline/stdlib/fabric/surface"
 	"tautline/stdlib/internal/argument"
+	"tautline/stdlib/internal/balance"
 	"tautline/stdlib/internal/ldl"
 	"tautline/stdlib/kept"
 	"tautline/stdlib/units"
@@ -274,104 +275,100 @@ func (n Net) form() (Hanging, error) {
 	if err := n.solve(s); err != nil { // without pressure, which is where the search with it begins
 		return Hanging{}, fmt.Errorf("net: %w", err)
 	}
-	end := s.at(s.x)
+	end := s.At(s.X)
 	if n.Pressure > 0 {
-		end, h.Steps, h.Status = s.balance(1e-10, 300)
+		var how balance.Status
+		end, h.Steps, _, how = s.Balance(1e-10, 300)
+		h.Status = Status(how)
 	}
-	h.Residual = end.rest
+	h.Residual = end.Rest
 	if h.Status != Balanced {
-		h.Warnings = append(h.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps: no form of these densities holds %g Pa, or densities below 0 make it give way", h.Status, end.rest, h.Steps, n.Pressure))
+		h.Warnings = append(h.Warnings, fmt.Sprintf("the form is not in balance (%s): %.3g N are left after %d steps: no form of these densities holds %g Pa, or densities below 0 make it give way", h.Status, end.Rest, h.Steps, n.Pressure))
 	}
-	for i, v := range s.x {
+	for i, v := range s.X {
 		if v.Dot(v)-v.Dot(v) != 0 {
 			return Hanging{}, fmt.Errorf("net: point %d: its place is no number: the loads are too large for the densities", i)
 		}
 		h.Points = append(h.Points, surface.Point{X: v[0], Y: v[1], Z: v[2]})
 	}
 	for _, l := range n.Links {
-		length := s.x[l.To].Minus(s.x[l.From]).Length()
+		length := s.X[l.To].Minus(s.X[l.From]).Length()
 		h.Links = append(h.Links, LinkForce{l.From, l.To, length, l.Density * length})
 		h.Most, h.Least = math.Max(h.Most, l.Density*length), math.Min(h.Least, l.Density*length)
 	}
 	for _, p := range slices.Compact(slices.Sorted(slices.Values(n.Held))) {
-		f := end.out[p]
+		f := end.Out[p]
 		h.Held = append(h.Held, PointLoad{p, f[0], f[1], f[2]})
 	}
 	return h, nil
 }
 
 // system makes of the net what is balanced.
-func (n Net) system() (*system, error) {
-	s := &system{load: make([]vec, len(n.Points))}
+func (n Net) system() (*balance.System, error) {
+	s := &balance.System{Load: make([]vec, len(n.Points))}
 	for _, p := range n.Points {
-		s.x = append(s.x, vec{p.X, p.Y, p.Z})
+		s.X = append(s.X, vec{p.X, p.Y, p.Z})
 	}
 	for _, l := range n.Links {
-		s.segments = append(s.segments, segment{corners: [2]int{l.From, l.To}, length: 1, density: l.Density})
+		s.Segments = append(s.Segments, balance.Segment{Corners: [2]int{l.From, l.To}, Length: 1, Density: l.Density})
 	}
 	if n.Pressure > 0 {
 		for _, t := range n.Faces {
-			s.patches = append(s.patches, patch{corners: [3]int{t.A, t.B, t.C}, pressure: n.Pressure})
+			s.Patches = append(s.Patches, balance.Patch{Corners: [3]int{t.A, t.B, t.C}, Pressure: n.Pressure})
 		}
 	}
 	for _, l := range n.Loads {
-		s.load[l.Point] = s.load[l.Point].Plus(vec{l.X, l.Y, l.Z})
+		s.Load[l.Point] = s.Load[l.Point].Plus(vec{l.X, l.Y, l.Z})
 	}
-	return s, s.number([]Support{{Points: n.Held}})
+	return s, s.Number(holds([]Support{{Points: n.Held}}))
 }
 
 // solve sets the free points by the linear equations.
-func (n Net) solve(s *system) error {
+func (n Net) solve(s *balance.System) error {
 	k, right := n.linear(s)
 	f, err := ldl.Analyse(k).Factor(k, 1e-13)
 	if bad := (*ldl.Singular)(nil); errors.As(err, &bad) {
-		point := slices.IndexFunc(s.unknown, func(u [3]int) bool { return u[0] == 3*bad.Unknown })
-		return fmt.Errorf("point %d: pulls and pushes cancel there and leave it free to go anywhere: want densities above 0", point)
+		for p := range s.X {
+			if s.Place(p) == bad.Unknown {
+				return fmt.Errorf("point %d: pulls and pushes cancel there and leave it free to go anywhere: want densities above 0", p)
+			}
+		}
 	}
 	if err != nil {
 		return err
 	}
 	for d := range right {
 		f.Solve(right[d])
-		for p := range s.x {
-			if i := s.place(p); i >= 0 {
-				s.x[p][d] = right[d][i]
+		for p := range s.X {
+			if i := s.Place(p); i >= 0 {
+				s.X[p][d] = right[d][i]
 			}
 		}
 	}
 	return nil
 }
 
-// place numbers the points of a net that are free, each with three unknowns; -1 for
-// the others.
-func (s *system) place(p int) int {
-	if u := s.unknown[p][0]; u >= 0 {
-		return u / 3
-	}
-	return -1
-}
-
 // linear is the matrix of the densities and the right sides for x, y and z.
-func (n Net) linear(s *system) (k *ldl.Matrix, right [3][]float64) {
+func (n Net) linear(s *balance.System) (k *ldl.Matrix, right [3][]float64) {
 	blocks := make([]ldl.Block, len(n.Links))
 	for i, l := range n.Links {
 		q := l.Density
-		blocks[i] = ldl.Block{Index: []int{s.place(l.From), s.place(l.To)}, Values: []float64{q, -q, -q, q}}
+		blocks[i] = ldl.Block{Index: []int{s.Place(l.From), s.Place(l.To)}, Values: []float64{q, -q, -q, q}}
 	}
 	for d := range right {
-		right[d] = make([]float64, s.unknowns/3)
-		for p := range s.x {
-			if i := s.place(p); i >= 0 {
-				right[d][i] = s.load[p][d]
+		right[d] = make([]float64, s.Unknowns()/3)
+		for p := range s.X {
+			if i := s.Place(p); i >= 0 {
+				right[d][i] = s.Load[p][d]
 			}
 		}
 		for _, l := range n.Links {
-			if a, b := s.place(l.From), s.place(l.To); a >= 0 && b < 0 {
-				right[d][a] += l.Density * s.x[l.To][d]
+			if a, b := s.Place(l.From), s.Place(l.To); a >= 0 && b < 0 {
+				right[d][a] += l.Density * s.X[l.To][d]
 			} else if a < 0 && b >= 0 {
-				right[d][b] += l.Density * s.x[l.From][d]
+				right[d][b] += l.Density * s.X[l.From][d]
 			}
 		}
 	}
-	return ldl.Assemble(s.unknowns/3, blocks), right
+	return ldl.Assemble(s.Unknowns()/3, blocks), right
 }

@@ -33,42 +33,42 @@ func TestStiffnessIsSlope(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d := make([]vec, len(s.x))
-		for p := range s.x {
+		d := make([]vec, len(s.X))
+		for p := range s.X {
 			for i := range 3 {
-				s.x[p][i] += 0.05 * r.NormFloat64()
+				s.X[p][i] += 0.05 * r.NormFloat64()
 				d[p][i] = r.NormFloat64()
 			}
 		}
 		const h = 1e-6
 		moved := func(way float64) []vec {
-			x := make([]vec, len(s.x))
+			x := make([]vec, len(s.X))
 			for p := range x {
-				x[p] = s.x[p].Plus(d[p].Times(way))
+				x[p] = s.X[p].Plus(d[p].Times(way))
 			}
 			return x
 		}
-		s.size = 1
-		k := s.stiffness(0)
-		got := make([]float64, s.unknowns)
-		k.Mul(got, s.free(d))
-		up, down := s.at(moved(h)), s.at(moved(-h))
-		uf, df := s.free(up.out), s.free(down.out)
+		s.Measure()
+		k := s.Stiffness(0)
+		got := make([]float64, s.Unknowns())
+		k.Mul(got, s.Free(d))
+		up, down := s.At(moved(h)), s.At(moved(-h))
+		uf, df := s.Free(up.Out), s.Free(down.Out)
 		for i := range got {
 			if want := (uf[i] - df[i]) / (2 * h); math.Abs(got[i]-want) > 2e-4*(1+math.Abs(want)) {
 				t.Fatalf("unknown %d: stiffness times movement %.9g, slope of the forces %.9g", i, got[i], want)
 			}
 		}
 		slope := 0.0
-		for i, v := range s.free(s.at(s.x).out) {
-			slope += v * s.free(d)[i]
+		for i, v := range s.Free(s.At(s.X).Out) {
+			slope += v * s.Free(d)[i]
 		}
 		back := moved(-h)
 		way := make([]vec, len(d))
 		for p := range way {
 			way[p] = d[p].Times(2 * h)
 		}
-		if want := (up.energy - down.energy - s.work(back, way)) / (2 * h); math.Abs(slope-want) > 1e-5*(1+math.Abs(want)) {
+		if want := (up.Energy - down.Energy - s.Work(back, way)) / (2 * h); math.Abs(slope-want) > 1e-5*(1+math.Abs(want)) {
 			t.Fatalf("forces times movement %.9g, slope of the energy %.9g", slope, want)
 		}
 	})

@@ -69,13 +69,42 @@ func (t Tee) reach() (left, right, top float64) {
 
 func (w *weave) tee(t Tee) {
 	quarter := max(2, usual(float64(t.Around)*t.Branch/t.Main/4)) // points in a quarter of the joint
+	joint := w.loop(4*quarter, func(s float64) vec { at, _ := t.joint(2 * math.Pi * s); return at })
+	left, right, lines := w.teeMain(t, quarter, joint)
+	rings := w.teeBranch(t, joint)
+	foot := rings[len(rings)-1]
+	var leftRim, rightRim []int
+	for _, l := range left {
+		leftRim = append(leftRim, l[len(l)-1])
+	}
+	for _, l := range right {
+		rightRim = append(rightRim, l[len(l)-1])
+	}
+	for _, l := range lines[1:] {
+		leftRim, rightRim = append(leftRim, l[0]), append(rightRim, l[len(l)-1])
+	}
+	if !t.Open {
+		sin, cos := math.Sincos(t.Angle)
+		w.lid("left end", leftRim, vec{-t.Length / 2}, false)
+		w.lid("right end", rightRim, vec{t.Length / 2}, true)
+		w.lid("branch end", foot, vec{t.Rise * cos, 0, t.Rise * sin}, false)
+	}
+	w.seam("joint", joint)
+	w.seam("left seam", leftRim)
+	w.seam("right seam", rightRim)
+	w.seam("branch seam", foot)
+	w.seam("main long seam", lines[len(lines)/2])
+	w.seam("left upper seam", left[quarter])
+	w.seam("right upper seam", right[quarter])
+	w.seam("branch long seam", column(rings, quarter))
+}
+
+// teeMain lays the main tube. Its lines are straight in its development; those at the
+// joint have two parts, left and right, which begin at the joint's points of equal y,
+// from y = -Branch to +Branch.
+func (w *weave) teeMain(t Tee, quarter int, joint []int) (left, right, lines [][]int) {
 	around := max(4*quarter, 4*((t.Around+3)/4))
 	step := 2 * math.Pi * t.Main / float64(around)
-	joint := w.loop(4*quarter, func(s float64) vec { at, _ := t.joint(2 * math.Pi * s); return at })
-
-	// Lines along the main tube: straight ones in its development, those at
-	// the joint in two parts, which begin at the joint's points of equal y.
-	along := max(2, usual(t.Length/step))
 	end := func(x float64, j int) vec {
 		sin, cos := math.Sincos(2 * math.Pi * float64(j) / float64(around))
 		return vec{x, t.Main * sin, t.Main * cos}
@@ -94,7 +123,6 @@ func (w *weave) tee(t Tee) {
 		return append(line, w.lay(to))
 	}
 	at := func(k int) int { return joint[(k+4*quarter)%(4*quarter)] }
-	var left, right [][]int // from y = -Branch to +Branch, from the joint outward
 	for j := -quarter; j <= quarter; j++ {
 		right = append(right, half(j, at(j), t.Length/2))
 		left = append(left, half(j, at(2*quarter-j), -t.Length/2))
@@ -108,7 +136,8 @@ func (w *weave) tee(t Tee) {
 		line := mirrored(left[j])
 		return append(line, right[j][1:]...)
 	}
-	lines := [][]int{whole(2 * quarter)}
+	along := max(2, usual(t.Length/step))
+	lines = [][]int{whole(2 * quarter)}
 	for j := quarter + 1; j < around-quarter; j++ {
 		lines = append(lines, w.line(along, func(s float64) vec { return end((s-0.5)*t.Length, j) }))
 	}
@@ -116,18 +145,22 @@ func (w *weave) tee(t Tee) {
 	for j := 1; j < len(lines); j++ {
 		w.strip(main, lines[j], lines[j-1])
 	}
+	return left, right, lines
+}
 
+// teeBranch lays the branch in rings from the joint to its end.
+func (w *weave) teeBranch(t Tee, joint []int) (rings [][]int) {
 	sin, cos := math.Sincos(t.Angle)
-	foot := make([]vec, 4*quarter) // the branch's end
+	foot := make([]vec, len(joint)) // the branch's end
 	for k := range foot {
-		y, out := math.Sincos(2 * math.Pi * float64(k) / float64(4*quarter))
+		y, out := math.Sincos(2 * math.Pi * float64(k) / float64(len(joint)))
 		foot[k] = vec{t.Branch*out*sin + t.Rise*cos, t.Branch * y, -t.Branch*out*cos + t.Rise*sin}
 	}
-	rows := max(1, usual((t.Rise-t.Main)/(2*math.Pi*t.Branch/float64(4*quarter))))
-	rings := [][]int{joint}
+	rows := max(1, usual((t.Rise-t.Main)/(2*math.Pi*t.Branch/float64(len(joint)))))
+	rings = [][]int{joint}
 	for r := 1; r <= rows; r++ {
-		rings = append(rings, w.loop(4*quarter, func(s float64) vec {
-			k := usual(s*float64(4*quarter)+1) - 1
+		rings = append(rings, w.loop(len(joint), func(s float64) vec {
+			k := usual(s*float64(len(joint))+1) - 1
 			return w.Points[joint[k]].vec().Toward(foot[k], float64(r)/float64(rows))
 		}))
 	}
@@ -135,28 +168,5 @@ func (w *weave) tee(t Tee) {
 	for r := 1; r < len(rings); r++ {
 		w.strip(branch, rings[r], rings[r-1])
 	}
-
-	var leftRim, rightRim []int
-	for _, l := range left {
-		leftRim = append(leftRim, l[len(l)-1])
-	}
-	for _, l := range right {
-		rightRim = append(rightRim, l[len(l)-1])
-	}
-	for _, l := range lines[1:] {
-		leftRim, rightRim = append(leftRim, l[0]), append(rightRim, l[len(l)-1])
-	}
-	if !t.Open {
-		w.lid("left end", leftRim, vec{-t.Length / 2}, false)
-		w.lid("right end", rightRim, vec{t.Length / 2}, true)
-		w.lid("branch end", rings[rows], vec{t.Rise * cos, 0, t.Rise * sin}, false)
-	}
-	w.seam("joint", joint)
-	w.seam("left seam", leftRim)
-	w.seam("right seam", rightRim)
-	w.seam("branch seam", rings[rows])
-	w.seam("main long seam", lines[len(lines)/2])
-	w.seam("left upper seam", left[quarter])
-	w.seam("right upper seam", right[quarter])
-	w.seam("branch long seam", column(rings, quarter))
+	return rings
 }
