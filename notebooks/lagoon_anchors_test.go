@@ -184,6 +184,7 @@ func TestLagoonAnchors(t *testing.T) {
 	})
 	works(t, res, found, map[string]float64{"need.Greatest": round.all / 1600, "need.GreatestOneLost": round.oneLost / 1600})
 
+	bed.onTube(t, res)
 	windPlan(t, res, math.Sqrt(1+7/math.Log(10/0.05)))
 	near(t, "fence", number(t, res, "fence"), patch+eyes*cos/sin-outer+0.5)
 	near(t, "pressure left", number(t, res, "stop", 0), 0)
@@ -200,6 +201,52 @@ func playRules(t *testing.T, res *runner.Result) {
 		"scope.Oldest": 14, "stop.Share": 0,
 		"away.Closed": 1.8, "away.Open": 3.5, "away.Gate": 1, "away.Impact": 1.5, "away.FallHeight": 0.63, // EN 14960-1, as quoted by others; half of 1.4 m is less
 	})
+}
+
+// onTube works again how a strap holds on to the upper tube: 0.35 m, at 1.86 kPa, a
+// belt of 50 mm.
+func (l layout) onTube(t *testing.T, res *runner.Result) {
+	t.Helper()
+	const (
+		r, p, w = 0.35, 1860.0, 0.05
+		factors = 1.3 * 1.4 * 1.2 * 1.7 * 1.2 / 0.9
+	)
+	tentFactors(t, res)
+	near(t, "tube", number(t, res, "tube"), r)
+	near(t, "half", number(t, res, "half"), 800)
+	// In peel 2 kN/m on 50 mm, in shear 300 kPa on 50 mm by 350 mm.
+	near(t, "peels", number(t, res, "peels"), 1/(math.Cos(85*deg)/(300e3*w*0.35)+math.Sin(85*deg)/(2e3*w)))
+	shares := []float64{
+		800 * factors / 5000,                               // half of a D-ring
+		800 * factors / 12000,                              // webbing
+		800 * factors / (160 * 95 * 0.8),                   // stitches
+		800 * factors / (300e3 * 0.05 * 0.35),              // glue, all in shear
+		800 / (w + 2*0.35/math.Sqrt(3)) * factors / 30.4e3, // cloth, spread by 30°
+	}
+	for i, want := range shares {
+		close(t, "share of a part", value(t, res, "used", i), want, 1e-12)
+	}
+	near(t, "weakest", number(t, res, "weakest", 1), shares[0])
+
+	// With riders on, without factors: the wind's factor of 1.5 is taken out by the
+	// speed, its force going with the square.
+	bare := l
+	bare.weight = 210 * gn
+	round := bare.around(t, number(t, res, "plan", 1)/math.Sqrt(1.5), 24)
+	close(t, "pull with riders on", number(t, res, "pull"), round.all, 1e-8) // as for the other forces
+	// Half a tube cut free: the belt presses with T/r on each metre; against it stand
+	// the air under its width and twice the pull along the tube, p·r/2.
+	T := r * (p*w + 2*p*r/2)
+	near(t, "belt goes in", number(t, res, "inward"), 2*T)
+	near(t, "cloth beside a belt", number(t, res, "beside"), (800/r-p*w)/math.Sqrt2)
+	near(t, "long seams", number(t, res, "long"), 30.4e3/factors)
+	// An even load on many spans, w·a²/12 over the supports; Comer and Levy's wrinkle.
+	apart := 2 * math.Pi * 2.6 / 12
+	near(t, "apart", number(t, res, "apart"), apart)
+	close(t, "bending with riders on", number(t, res, "Mridden"), round.all/apart*apart*apart/12, 1e-8)
+	near(t, "bending, pulled in full", number(t, res, "Mfull"), 1600/apart*apart*apart/12)
+	near(t, "first wrinkle", number(t, res, "first"), math.Pi*p*r*r*r/2)
+	near(t, "fold", number(t, res, "folds"), math.Pi*p*r*r*r)
 }
 
 // windPlan works the wind actions again from the safe wind: riders on up to 0.95

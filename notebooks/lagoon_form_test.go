@@ -61,6 +61,48 @@ func TestLagoonForm(t *testing.T) {
 
 	stepNumbers(t, res, s, rise, level)
 	seams(t, res)
+	formGivens(t, res)
+	s.moved(t, res)
+	// The search ends when 1e-8 of the pulls is left over, here some 1 kN: 1e-5 N. And
+	// cloth that does not stretch, of 40 MN/m under some 1.2 kN/m, leaves its arcs by
+	// less than a ten-thousandth of a metre.
+	for name, most := range map[string]float64{
+		"lobes.Residual": 1e-5, "lobes.Balance": 1e-8, "lobes.Moved": 1e-4, "lobes.Rise": 1e-4, "lobes.Sag": 1e-4, "blown.Residual": 1e-5, "blown.Balance": 1e-8,
+	} {
+		if got := named(t, res, name); !(got >= 0 && got <= most) {
+			t.Errorf("%s: got %g, want from 0 to %g", name, got, most)
+		}
+	}
+}
+
+// formGivens are the numbers that the step begins with.
+func formGivens(t *testing.T, res *runner.Result) {
+	t.Helper()
+	for name, want := range map[string]float64{"a": 0.45, "H": 0.30, "p": 2600, "strap": 60e3, "thread": 95, "stitch": 0.005, "webbing": 6000} {
+		near(t, name, named(t, res, name), want)
+	}
+	works(t, res, 1e-12, map[string]float64{"most of height of the step": 0.6 * math.Hypot(0.55, 0.75), "most of hollow at a tuft": 0.45 / 4})
+	tentFactors(t, res)
+}
+
+// moved works again how far the points of the step came from where they were cut, and
+// how far it reaches.
+func (s step) moved(t *testing.T, res *runner.Result) {
+	t.Helper()
+	far, rise, sag, reach := 0.0, 0.0, 0.0, [3]float64{}
+	for i, x := range s.at {
+		way := sub(x, s.cut[i])
+		far, rise, sag = max(far, length(way)), max(rise, way[2]), max(sag, -way[2])
+		for d := range reach {
+			reach[d] = max(reach[d], x[d])
+		}
+	}
+	near(t, "farthest moved", named(t, res, "blown.Moved"), far)
+	near(t, "highest risen", named(t, res, "blown.Rise"), rise)
+	near(t, "deepest sunk", named(t, res, "blown.Sag"), sag)
+	for d, name := range []string{"far.X", "far.Y", "far.Z"} {
+		near(t, name, named(t, res, name), reach[d])
+	}
 }
 
 // prove fails unless nothing is out of balance and no form near by has less energy.

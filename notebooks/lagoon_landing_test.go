@@ -3,6 +3,8 @@ package notebooks
 import (
 	"math"
 	"testing"
+
+	"tautline/runner"
 )
 
 // A body on air over a mat, worked again: fixed steps of Runge and Kutta's
@@ -191,4 +193,59 @@ func TestLagoonLanding(t *testing.T) {
 	if got := number(t, res, "hicLate", 0); got < best || got > 2*best {
 		t.Errorf("head injury criterion: got %g, want from %g, that of the way down, to its double", got, best)
 	}
+	works(t, res, 1e-12, map[string]float64{
+		"demand of rider's reach": 0.85 + u*math.Sqrt(u*u+2*testGravity*h)/testGravity + 0.60, "most of rider's reach": inner + 0.70,
+		"least of air left below the heaviest rider": 0.15 * D,
+	})
+	landingCourse(t, res, D, map[string]*fallingBody{"deep": &heavy, "hard": &light, "late": &late, "worst": &bare},
+		map[string]*fallingBody{"hicDeep": &up, "hic": &small, "hicLate": &late})
+	for name, want := range map[string]float64{
+		"h": h, "u": u, "inner": inner, "bow": 0.85, "rider": 0.60, "p": p,
+		"limit.HIC": 1000, "limit.Felt": 200, // EN 1177:2018
+		"deep.Rebound": -up.end, "hard.Rebound": -small.end, // upward
+	} {
+		within(t, name, named(t, res, name), want, 1e-4)
+	}
+}
+
+// landingCourse works the moments of each fall again: when it is deepest, when most is
+// felt, what the mats take, and the head injury criterion over the window found.
+func landingCourse(t *testing.T, res *runner.Result, D float64, falls, heads map[string]*fallingBody) {
+	t.Helper()
+	for name, b := range falls {
+		within(t, name+", time", named(t, res, name+".Time"), b.time, 2e-4) // a step or two of 1e-5 s
+		// With mats or on bare ground the pressure rises by 36 kPa/s until the body is
+		// there and no longer: a step of 1e-5 s on either side is 0.7 Pa of 3070 Pa.
+		within(t, name+", pressure", named(t, res, name+".Pressure"), b.pressure, 2.4e-4)
+		within(t, name+", felt", named(t, res, name+".Felt"), b.felt, 1e-4)
+		if at := int(named(t, res, name+".FeltTime") / 1e-5); at >= len(b.feels)+2 || b.feels[min(at, len(b.feels)-1)] < b.felt*(1-1e-3) {
+			t.Errorf("%s: most is felt at %g s: there it is %g by hand, at most %g", name, named(t, res, name+".FeltTime"), b.feels[min(at, len(b.feels)-1)], b.felt)
+		}
+		pressed, left, drop := math.Max(0, b.deepest-D), 0.0, 0.0
+		if name == "worst" { // on bare ground
+			pressed, left, drop = 0, b.end, b.end*b.end/2/testGravity
+		}
+		within(t, name+", depth", named(t, res, name+".Depth"), b.deepest, 1e-4)
+		within(t, name+", mats", named(t, res, name+".Foam"), pressed, 1e-3)
+		within(t, name+", speed left", named(t, res, name+".Speed"), left, 1e-4)
+		within(t, name+", fall on the ground", named(t, res, name+".HardDrop"), drop, 2e-4)
+	}
+	for _, name := range []string{"late", "worst"} { // stopped, by mats or ground: not thrown back
+		near(t, name+", thrown back", named(t, res, name+".Rebound"), 0)
+	}
+	for name, b := range heads {
+		got := named(t, res, name+".HIC")
+		within(t, name+" over its window", b.over(named(t, res, name+".Begin"), named(t, res, name+".End")), got, 1e-3) // ends of the window by steps of 1e-5 s
+	}
+}
+
+// over is the head injury criterion over one window.
+func (b *fallingBody) over(begin, end float64) float64 {
+	sum := 0.0
+	for i := 1; i < len(b.times); i++ {
+		if b.times[i] > begin && b.times[i] <= end {
+			sum += (b.times[i] - b.times[i-1]) * (b.feels[i] + b.feels[i-1]) / 2
+		}
+	}
+	return math.Pow(sum/(end-begin), 2.5) * (end - begin)
 }

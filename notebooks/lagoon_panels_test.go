@@ -115,7 +115,28 @@ func TestLagoonPanels(t *testing.T) {
 		near(t, "baffle, cut", number(t, res, "lengths", 13+k), 2*math.Sqrt(rho*rho-x*x)/warp)
 	}
 	within(t, "end of the wall, cut", number(t, res, "lengths", 21), 2*math.Sqrt(lobe*lobe-(rho-4*s)*(rho-4*s))/weft, 1e-9)
+	near(t, "other end of the wall, cut", number(t, res, "lengths", 22), number(t, res, "lengths", 21))
+	// Half of a ring's end: warp round the tube, weft along it, by a chord for each degree.
+	halfEnd := 0.0
+	for i := range 1000 {
+		f := math.Pi * (float64(i) + 0.5) / 1000
+		halfEnd += math.Hypot(1/warp, math.Tan(b)*math.Sin(f)/weft) * r * math.Pi / 1000
+	}
+	within(t, "upper end of a ring's piece, cut", number(t, res, "lengths", 0), halfEnd, 2e-5)
+	within(t, "lower end of a ring's piece, cut", number(t, res, "lengths", 2), halfEnd, 2e-5)
+	// What is sewn to its own like, or warp to warp, matches: to a rounding.
+	for k := range 23 {
+		if got := number(t, res, "shares", k); (k < 4 || k >= 13) && math.Abs(got) > 1e-12 {
+			t.Errorf("seam %d: its sides differ by %g, want no more than rounding", k, got)
+		}
+		if got := number(t, res, "differences", k); (k < 4 || k >= 13) && math.Abs(got) > 1e-12 {
+			t.Errorf("seam %d: its sides differ by %g m, want no more than rounding", k, got)
+		}
+	}
 	near(t, "mitre", number(t, res, "mitre"), b)
+	works(t, res, 1e-12, map[string]float64{
+		"demand of belt beside a seam": (R+r/math.Sqrt2)*math.Tan(math.Pi/24) + 0.025, "most of belt beside a seam": (R-r)*math.Tan(b) - 0.025,
+	})
 
 	// Cut fabric: each outline shrunk, then a strip beside it.
 	cut := 0.0
@@ -137,6 +158,31 @@ func TestLagoonPanels(t *testing.T) {
 	near(t, "waste", number(t, res, "waste"), 2.5*number(t, res, "Lroll")-number(t, res, "fabricCut"))
 	within(t, "cut fabric", number(t, res, "fabricCut"), cut, 1e-4)
 	lays(t, res)
+	panelGivens(t, res)
+	near(t, "length of the lay", named(t, res, "lay.Length"), number(t, res, "Lroll"))
+	near(t, "fabric of the lay", named(t, res, "lay.Fabric"), number(t, res, "fabricCut"))
+	near(t, "yield of the lay", named(t, res, "lay.Yield"), number(t, res, "yield"))
+	// A whole piece of the mitred ring unrolls: no strain but rounding, of some thousand
+	// triangles.
+	for _, field := range []string{"Most", "Least", "Distortion", "EdgeStrain"} {
+		if got := named(t, res, "straight."+field); math.Abs(got) > 1e-12 {
+			t.Errorf("straight.%s: got %g, want no more than rounding", field, got)
+		}
+	}
+	near(t, "strain is that of the stretched", number(t, res, "strain"), math.Max(named(t, res, "smooth.Most"), -named(t, res, "smooth.Least")))
+	near(t, "strain of forty is that of one side", number(t, res, "strainFiner"), math.Max(named(t, res, "finer.Most"), -named(t, res, "finer.Least")))
+}
+
+// panelGivens are the numbers that the panels begin with.
+func panelGivens(t *testing.T, res *runner.Result) {
+	t.Helper()
+	for name, want := range map[string]float64{
+		"R": 2.60, "r": 0.35, "s": 0.55, "H": 0.75, "layers": 2, "segments": 16, "passage": 0.12, "bears": 0.01, "ease": 0.01,
+		"anchors": 12, "low": math.Pi / 4, "wide": 0.05, "warp": 0.003, "weft": 0.008, "allowance": 0.025, "hem": 0.040, "spacing": 0.5,
+		"cloth": 0.68, "lay.Tries": 10,
+	} {
+		near(t, name, named(t, res, name), want)
+	}
 }
 
 // seamsOf is the length of all seams in metres: two rings of long seams and mitres,

@@ -9,7 +9,7 @@ import (
 // digits as it quotes.
 func TestLagoonAgrees(t *testing.T) {
 	bed, anchors, hard := run(t, "lagoon-bed.md"), run(t, "lagoon-anchors.md"), run(t, "lagoon-hardstanding.md")
-	fall, panels := run(t, "lagoon-landing.md"), run(t, "lagoon-panels.md")
+	fall, panels, step := run(t, "lagoon-landing.md"), run(t, "lagoon-panels.md"), run(t, "lagoon-form.md")
 	R, r := number(t, bed, "R"), number(t, bed, "r")
 	wall := number(t, bed, "layers") * 2 * r
 	for _, c := range []struct {
@@ -36,6 +36,19 @@ func TestLagoonAgrees(t *testing.T) {
 		{"HF-114, anchors", number(t, panels, "anchors"), number(t, anchors, "layout", 0), 0},
 		{"HF-111, height of the D-rings", number(t, anchors, "eyes"), number(t, panels, "eyes"), 5e-3},
 		{"HF-111, D-rings from the middle", number(t, anchors, "patch"), number(t, panels, "out"), 5e-3},
+		{"HF-111, tube", number(t, anchors, "tube"), r, 1e-12},
+		{"HF-111, belt", number(t, anchors, "wide"), number(t, panels, "wide"), 0},
+		{"HF-111, strap off the cloth", number(t, anchors, "offCloth"), number(t, panels, "offCloth"), 1e-12},
+		{"HF-111, long seams", number(t, anchors, "long"), number(t, bed, "Nlong"), 1e-9},
+		{"HF-112, D-rings", number(t, hard, "layout", 0), number(t, anchors, "layout", 0), 0},
+		{"HF-114, rings", number(t, panels, "layers"), number(t, bed, "layers"), 0},
+		{"HF-114, cloth", number(t, panels, "cloth"), named(t, bed, "cloth.Mass"), 0},
+		{"HF-115, shut-off", number(t, step, "p"), number(t, bed, "pMax"), 0},
+		{"HF-115, pitch of the bed", number(t, step, "known", 0), number(t, bed, "s"), 0},
+		{"HF-115, height of the bed", number(t, step, "known", 1), number(t, bed, "H"), 0},
+		{"HF-115, thread", number(t, step, "thread"), number(t, bed, "thread"), 0},
+		{"HF-115, stitch", number(t, step, "stitch"), number(t, bed, "stitch"), 0},
+		{"HF-115, long seams", number(t, step, "Nlong"), number(t, bed, "Nlong"), 1e-9},
 	} {
 		if math.Abs(c.got-c.want) > c.tol {
 			t.Errorf("%s: got %g, the notebook that it comes from has %g", c.what, c.got, c.want)
