@@ -238,6 +238,7 @@ func (l layout) onTube(t *testing.T, res *runner.Result) {
 	// the air under its width and twice the pull along the tube, p·r/2.
 	T := r * (p*w + 2*p*r/2)
 	near(t, "belt goes in", number(t, res, "inward"), 2*T)
+	near(t, "belt goes in, least pressure", number(t, res, "yields"), 2*T*1500/p)
 	near(t, "cloth beside a belt", number(t, res, "beside"), (800/r-p*w)/math.Sqrt2)
 	near(t, "long seams", number(t, res, "long"), 30.4e3/factors)
 	// An even load on many spans, w·a²/12 over the supports; Comer and Levy's wrinkle.
