@@ -79,7 +79,8 @@ type CableForce struct {
 // across its wrinkles, some hundredths of the mean pull, less on a finer mesh; a
 // warning says how much. A load or support at a single point brings
 // more force and a deeper hollow the finer the mesh: spread it over a patch. Some
-// 20 000 triangles of taut cloth take a few seconds, of wrinkled cloth ten times that.
+// 20 000 triangles of taut cloth take a few seconds, of cloth loose nearly everywhere
+// a minute or two.
 //
 // Caution: wrinkled or slack fabric flutters in wind, and its strength is not what
 // was tested taut. Real seams, creep and a mesh too coarse for a small radius
