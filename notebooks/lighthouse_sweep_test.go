@@ -3,6 +3,8 @@ package notebooks
 import (
 	"math"
 	"testing"
+
+	"tautline/runner"
 )
 
 // The sweep worked again by hand.
@@ -68,4 +70,52 @@ func TestLighthouseSweep(t *testing.T) {
 	w, b, j := 8*rpm, 120*math.Pi/180, 1200*math.Pi/180
 	near(t, "way to the stop", number(t, res, "way"), (w*0.15+w/2*(w/b+b/j))*r)
 	near(t, "stands after", number(t, res, "stopped"), 1.5+0.15+w/b+b/j)
+	sweepHeat(t, res, J)
+	allProved(t, res)
+}
+
+// sweepHeat works the heat of the motor again, for a beam of inertia J.
+func sweepHeat(t *testing.T, res *runner.Result, J float64) {
+	t.Helper()
+	const rpm, gear, eta = math.Pi / 30, 20.0, 0.92
+	// Heat: torque and speed at the motor (M1: 2.4 N·m standing, 1.92 at 3000 rpm) over
+	// three levels of 40 s and two pauses of 5 s. Each level speeds up and slows down with
+	// 20°/s², which comes and goes at 40°/s³, and ends where it began, after the whole
+	// turns that fit in its 40 s. The arm's friction of
+	// 12 N·m is more than slowing takes, so power always flows to the beam.
+	const most, change = 20 * math.Pi / 180, 40 * math.Pi / 180
+	torques, speeds := 0.0, 0.0
+	for _, full := range []float64{7 * rpm, 7.5 * rpm, 8 * rpm} {
+		const d = 1e-4
+		ramp := full/most + most/change
+		lasts := math.Floor((40-ramp)*full/(2*math.Pi))*2*math.Pi/full + ramp
+		for at := d / 2; at < lasts; at += d {
+			from := math.Min(at, lasts-at)
+			up := math.Max(0, math.Min(most, change*math.Min(from, ramp-from)))
+			// Speed: the integral of a trapezium of acceleration, from both ends.
+			rise := func(x float64) float64 {
+				x = math.Max(x, 0)
+				if x < most/change {
+					return change * x * x / 2
+				}
+				return most*most/change/2 + most*(x-most/change)
+			}
+			turning := full
+			switch {
+			case from < ramp/2:
+				turning = rise(from)
+			case from < ramp:
+				turning = full - rise(ramp-from)
+			}
+			if at > lasts/2 {
+				up = -up
+			}
+			torque := (J*up+12)/(gear*eta) + 2.9e-4*gear*up
+			torques, speeds = torques+torque*torque*d, speeds+turning*gear*turning*gear*d
+		}
+	}
+	rms, mean := math.Sqrt(torques/130), math.Sqrt(speeds/130)
+	// Records every 50 ms: six steps of torque from or to rest, each half an interval
+	// wide of the mark, in the 105 s that the beam turns: 0.15/105, half of it in the root.
+	within(t, "heat of the motor", demand(t, res, "heat of the motor"), rms/(2.4-0.48*mean/(3000*rpm)), 0.15/105/2)
 }
