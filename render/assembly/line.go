@@ -18,7 +18,8 @@ import (
 // lines makes the calculation lines of an assignment.
 func (a *assembler) lines(s *tree.Step) {
 	for i, n := range s.Names {
-		line := &report.Line{ID: report.LineID(n.Ident), Line: s.Range.Start.Line, Symbol: working.Whole(mathml.Set(ast.NewIdent(n.Ident), a.Symbols))}
+		symbol := mathml.Set(ast.NewIdent(n.Ident), a.Symbols)
+		line := &report.Line{ID: report.LineID(n.Ident), Line: s.Range.Start.Line, Symbol: working.Whole(symbol), Name: symbol.Width}
 		if i == len(s.Names)-1 {
 			line.Reason = s.Reason
 		}
@@ -39,11 +40,13 @@ func (a *assembler) fill(line *report.Line, n *tree.Name, e ast.Expr) {
 	if e != nil && !n.Changed && !a.IsFilledLater(e) {
 		var shown ast.Expr
 		shown, symbolic = a.draft.symbolic(e)
-		line.Formula, line.Wide = working.Whole(symbolic), symbolic.Row > working.MaxFormula
+		line.Formula, line.Row = working.Legible(symbolic)
+		line.Wide = symbolic.Row > working.MaxFormula
 		numeric = a.draft.numeric(a.Typesetter, e, shown, v, unit)
 		if numeric.Text != symbolic.Text && numeric.Width <= 3*working.MaxFormula {
-			line.Numbers = working.Whole(numeric)
-			line.Wide = line.Wide || numeric.Row > working.MaxFormula
+			var row int
+			line.Numbers, row = working.Legible(numeric)
+			line.Row, line.Wide = max(line.Row, row), line.Wide || numeric.Row > working.MaxFormula
 			if nested(shown) { // its numbers say enough
 				line.Formula = ""
 			}
@@ -182,7 +185,8 @@ func (a *assembler) fields(n *tree.Name, v sheet.Value) {
 		}
 		e := &ast.SelectorExpr{X: ast.NewIdent(n.Ident), Sel: ast.NewIdent(f.Name())}
 		m := a.Plan.ObjectMeasure(f)
-		line := &report.Line{ID: report.LineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: working.Whole(mathml.Set(e, a.Symbols))}
+		symbol := mathml.Set(e, a.Symbols)
+		line := &report.Line{ID: report.LineID(n.Ident + "." + f.Name()), Line: n.Range.Start.Line, Symbol: working.Whole(symbol), Name: symbol.Width}
 		line.Result, line.Text = a.Result(item, m.Unit(a.System, working.NumbersIn(item)...))
 		if item.Kind == sheet.KindNumber {
 			line.Caveat = caveat(float64(item.Number), m)

@@ -37,10 +37,11 @@ func (w *rowWriter) working(parts []report.Part) {
 	w.put(`<div class="working" role="group" tabindex="0" aria-label="`)
 	w.text(strings.TrimSpace("Working " + lines(line(parts[0]), line(parts[len(parts)-1]))))
 	w.put("\">\n")
+	names := symbolColumn(parts)
 	for _, part := range parts {
 		switch part := part.(type) {
 		case *report.Line:
-			w.line(part)
+			w.line(part, onPaper(part.Row, names))
 		case *report.CheckPart:
 			w.check(part.Check)
 		case *report.PlatePart:
@@ -50,6 +51,41 @@ func (w *rowWriter) working(parts []report.Part) {
 		}
 	}
 	w.put("</div>\n")
+}
+
+// Widths on paper, in letters of 7 px: at the size that report.css prints, the
+// formulas of the notebooks take 6.9 px for each or less. A4 is the narrower paper.
+const (
+	pageLetters   = 93 // 173 mm, between the margins of the page
+	reasonLetters = 22 // 13.5rem, for the reasons
+	symbolLetters = 8  // 4.5rem, the least for the symbols
+	equalsLetters = 2
+)
+
+// symbolColumn is how many letters wide the longest symbol of a working is.
+func symbolColumn(parts []report.Part) int {
+	letters := symbolLetters
+	for _, part := range parts {
+		if l, ok := part.(*report.Line); ok {
+			letters = max(letters, l.Name)
+		}
+	}
+	return letters
+}
+
+// onPaper is how the style prints a line whose widest row has so many letters,
+// beside symbols of so many: as others, over the margin, or in smaller type, in
+// tenths of the size. A row wider than the page would make the browser print
+// every page smaller.
+func onPaper(row, names int) string {
+	room := pageLetters - names - equalsLetters
+	switch {
+	case row <= room-reasonLetters:
+		return ""
+	case row <= room:
+		return " over"
+	}
+	return " over fit" + strconv.Itoa(max(10*room/row, 2))
 }
 
 // open begins a row.
@@ -63,9 +99,9 @@ func (w *rowWriter) open(class, id string, line int) {
 	w.put(` data-line="`, strconv.Itoa(line), "\">\n")
 }
 
-// line writes symbol = formula = numbers put in = result, and why.
-func (w *rowWriter) line(l *report.Line) {
-	class := ""
+// line writes symbol = formula = numbers put in = result, and why, in a row of
+// a class more.
+func (w *rowWriter) line(l *report.Line, class string) {
 	if l.Given {
 		class += " given"
 	}

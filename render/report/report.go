@@ -191,6 +191,8 @@ type (
 		Symbol  template.HTML // MathML, each a whole math element
 		Formula template.HTML // empty for a plain given
 		Wide    bool          // a row of the formula or its numbers is too long for its column
+		Row     int           // about how many letters wide that row is; 0 for text that breaks
+		Name    int           // the same of the symbol
 		Numbers template.HTML // empty when it would repeat the formula or the result
 		Result  template.HTML
 		Text    string // the result in plain letters

@@ -3,6 +3,7 @@ package working
 import (
 	"fmt"
 	"go/types"
+	"html"
 	"html/template"
 	"math"
 	"strings"
@@ -132,6 +133,19 @@ func (ts *Typesetter) Math(o mathml.Operand) template.HTML {
 // Whole wraps a formula to stand by itself.
 func Whole(f mathml.Formula) template.HTML {
 	return template.HTML(mathml.Math(f.MathML, false, f.Text))
+}
+
+// maxRow is the width in letters beyond which no type is small enough to set a
+// row of a formula across a page.
+const maxRow = 3 * MaxFormula
+
+// Legible is f as Whole sets it, with the letters of its widest row; when they are
+// more than maxRow, its plain text, which breaks where it must, and 0.
+func Legible(f mathml.Formula) (set template.HTML, row int) {
+	if f.Row <= maxRow {
+		return Whole(f), f.Row
+	}
+	return template.HTML(`<span class="plain">` + html.EscapeString(f.Text) + `</span>`), 0
 }
 
 // items says how many things a list holds.
