@@ -437,8 +437,8 @@ func (l labels) near(label string, at vector.Vector, distance float64) bool {
 	return false
 }
 
-// Used draws each member as a band in the tone of a number, such as its
-// utilisation, on a scale from 0 to high under a name.
+// Used draws each member as a band with a thin edge, in the tone of a number, such
+// as its utilisation, on a scale from 0 to high under a name.
 //
 // There are as many numbers as members, finite; high is more than 0; otherwise it
 // panics, as it does for a view that does not exist.
@@ -456,8 +456,10 @@ func Used(d *sheet.Drawing, of *frame.Frame, v View, name string, values []units
 			dx, dy, long = half, 0, half // seen from its end
 		}
 		ex, ey := -dy/long*half, dx/long*half
-		d.Shade([]float64{l.xs[0] + ex, l.xs[1] + ex, l.xs[1] - ex, l.xs[0] - ex},
-			[]float64{l.ys[0] + ey, l.ys[1] + ey, l.ys[1] - ey, l.ys[0] - ey}, values[i])
+		xs := []float64{l.xs[0] + ex, l.xs[1] + ex, l.xs[1] - ex, l.xs[0] - ex}
+		ys := []float64{l.ys[0] + ey, l.ys[1] + ey, l.ys[1] - ey, l.ys[0] - ey}
+		d.Shade(xs, ys, values[i])
+		d.Thin(append(xs, xs[0]), append(ys, ys[0])) // the palest tones fade on grey paper
 	}
 	f.drawSupports(d, v)
 }

@@ -100,7 +100,7 @@ func TestDraw(t *testing.T) {
 	}
 	d = s.NewDrawing("use")
 	sketch.Used(d, f, sketch.Plan, "utilisation", []float64{0.1, 0.2, 0.3, 0.4}, 1)
-	if kinds(d)["patch "] != 4 || d.Tones == nil || d.Tones.High != 1 {
+	if kinds(d)["patch "] != 4 || kinds(d)["thin "] < 4 || d.Tones == nil || d.Tones.High != 1 {
 		t.Errorf("bands: got %v", kinds(d))
 	}
 	d = s.NewDrawing("sections")
