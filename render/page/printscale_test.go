@@ -106,3 +106,30 @@ func TestWideFormulaKeepsPrintScale(t *testing.T) {
 		}
 	}
 }
+
+// What is folded away on a screen is read on paper.
+func TestFoldedValuesArePrinted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("short: no browser")
+	}
+	values := &report.Fold{Name: "deep"}
+	for range 10 {
+		values.Lines = append(values.Lines, &report.Line{Symbol: "deep", Result: "1 m", Line: 1})
+	}
+	r := &report.Report{Blocks: []document.Block{&document.Cell{}}, Cells: []*report.Cell{{Line: 1, Parts: []report.Part{values}}}}
+	file := filepath.Join(t.TempDir(), "folded.html")
+	if err := os.WriteFile(file, []byte(written(t, r)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	b := browsertest.Open(t)
+	b.View(654, "light")
+	b.Go("file://" + file)
+	const seen = `[...document.querySelectorAll(".values .result")].filter(r => r.checkVisibility({contentVisibilityAuto: true})).length`
+	if got := b.Number(seen); got != 0 {
+		t.Errorf("on a screen: got %g values, want them folded away", got)
+	}
+	b.Print(true)
+	if got := b.Number(seen); got != 10 {
+		t.Errorf("on paper: got %g values, want all 10", got)
+	}
+}
