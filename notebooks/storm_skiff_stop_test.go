@@ -469,6 +469,8 @@ func TestStormSkiffStop(t *testing.T) {
 	light.bodies = body5(small, 0, small)
 	within(t, "jolt", number(t, res, "jolted"), light.cut(field("zeroSmall", 10)[5], command).jolt, 0.06) // and what a brake adds in a step
 
+	within(t, "jolt of the uneven pair", field("zero", 8)[5], k.cut(field("zero", 10)[5], command).jolt, 0.06)
+
 	const brokenLift = 8 // its place in the answer
 	// Broken parts, at all moments that the search named.
 	moments := append(append(append([]float64{}, field("one", 2)...), when...), number(t, res, "one", 14), number(t, res, "one", 16), number(t, res, "one", 18))
@@ -527,6 +529,8 @@ func TestStormSkiffStop(t *testing.T) {
 			}
 		}
 	}
+	k.pulled(t, res, gentle)
+	k.failures(t, res, moments, command, most, jerk)
 	near(t, "longest stop by the drives", demand(t, res, "longest stop by the drives, without the cord and the control"), whole-notice-control)
 	near(t, "half of the pitch brake", demand(t, res, "half of the pitch brake holds the uneven pair"), 8*i)
 	near(t, "half of the roll brake", demand(t, res, "half of the roll brake holds a pair that leans out"), 4*i)
@@ -540,6 +544,7 @@ func TestStormSkiffStop(t *testing.T) {
 	within(t, "runaway meets the end", v, end, 0.03)
 	is("Ebuffer", (hull+220*each+screw)*v*v/2)
 	is("Mstopper", (hull+220*each+screw)*v*v/2/0.06*0.4)
+	allProved(t, res)
 }
 
 // runMotion is the positions of the axes from the notebook on motion.

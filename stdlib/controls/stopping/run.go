@@ -105,6 +105,13 @@ func (r *run) schedule() {
 			r.closed = math.Max(r.closed, r.off+a.Delay+a.Rise)
 		}
 	}
+	for _, away := range r.away { // its corners, where a rider feels most
+		end := 0.0
+		for _, phase := range away.time {
+			end += phase
+			r.breaks = append(r.breaks, end)
+		}
+	}
 	slices.Sort(r.breaks)
 }
 
