@@ -247,6 +247,9 @@ func (r *run) advance(to float64) {
 	after = r.solve(end, after)
 	for k, a := range r.axes() {
 		if r.beyond(k, after[k]) {
+			for i := range r.Base.Seats { // the last moment before, where a seat is lightest
+				r.out.Feels[i].take(r.Base.Felt(r.state(after), i))
+			}
 			r.struck[k], r.how[k], r.hit = after[k].Speed, stuck, true
 			after[k] = motion.AxisState{Position: math.Min(math.Max(after[k].Position, a.Low), a.High)}
 		}
@@ -360,8 +363,7 @@ func (r *run) look() {
 	for i := range r.Base.Seats {
 		f, b := r.Base.Felt(s, i), r.before[i]
 		e := &r.out.Feels[i]
-		e.Forward, e.Back, e.Side = math.Max(e.Forward, f.X), math.Max(e.Back, -f.X), math.Max(e.Side, math.Abs(f.Y))
-		e.Press, e.Lift = math.Max(e.Press, f.Z), math.Min(e.Lift, f.Z)
+		e.take(f)
 		change := motion.Acceleration{X: f.X - b.X, Y: f.Y - b.Y, Z: f.Z - b.Z}.Size()
 		rate := f.Jerk.Size()
 		switch {
@@ -390,6 +392,12 @@ func (r *run) look() {
 	}
 	r.looked, r.started = r.now, true
 	r.hit = r.hit && since > 0 // for the second look at its time
+}
+
+// take keeps the greatest of what is felt.
+func (e *Feel) take(f motion.Felt) {
+	e.Forward, e.Back, e.Side = math.Max(e.Forward, f.X), math.Max(e.Back, -f.X), math.Max(e.Side, math.Abs(f.Y))
+	e.Press, e.Lift = math.Max(e.Press, f.Z), math.Min(e.Lift, f.Z)
 }
 
 // record keeps where the axes are and how fast they turn.
