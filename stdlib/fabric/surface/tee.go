@@ -71,7 +71,7 @@ func (w *weave) tee(t Tee) {
 	quarter := max(2, usual(float64(t.Around)*t.Branch/t.Main/4)) // points in a quarter of the joint
 	joint := w.loop(4*quarter, func(s float64) vec { at, _ := t.joint(2 * math.Pi * s); return at })
 	left, right, lines := w.teeMain(t, quarter, joint)
-	rings := w.teeBranch(t, joint)
+	rings := w.teeBranch(t, 4*quarter, joint)
 	foot := rings[len(rings)-1]
 	var leftRim, rightRim []int
 	for _, l := range left {
@@ -148,19 +148,20 @@ func (w *weave) teeMain(t Tee, quarter int, joint []int) (left, right, lines [][
 	return left, right, lines
 }
 
-// teeBranch lays the branch in rings from the joint to its end.
-func (w *weave) teeBranch(t Tee, joint []int) (rings [][]int) {
+// teeBranch lays the branch in rings of so many points around from the joint to its
+// end. The joint is closed: it names its first point again at the end.
+func (w *weave) teeBranch(t Tee, around int, joint []int) (rings [][]int) {
 	sin, cos := math.Sincos(t.Angle)
-	foot := make([]vec, len(joint)) // the branch's end
+	foot := make([]vec, around) // the branch's end
 	for k := range foot {
-		y, out := math.Sincos(2 * math.Pi * float64(k) / float64(len(joint)))
+		y, out := math.Sincos(2 * math.Pi * float64(k) / float64(around))
 		foot[k] = vec{t.Branch*out*sin + t.Rise*cos, t.Branch * y, -t.Branch*out*cos + t.Rise*sin}
 	}
-	rows := max(1, usual((t.Rise-t.Main)/(2*math.Pi*t.Branch/float64(len(joint)))))
+	rows := max(1, usual((t.Rise-t.Main)/(2*math.Pi*t.Branch/float64(around))))
 	rings = [][]int{joint}
 	for r := 1; r <= rows; r++ {
-		rings = append(rings, w.loop(len(joint), func(s float64) vec {
-			k := usual(s*float64(len(joint))+1) - 1
+		rings = append(rings, w.loop(around, func(s float64) vec {
+			k := usual(s*float64(around)+1) - 1
 			return w.Points[joint[k]].vec().Toward(foot[k], float64(r)/float64(rows))
 		}))
 	}
