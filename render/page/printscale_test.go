@@ -129,6 +129,7 @@ func TestFoldedValuesArePrinted(t *testing.T) {
 		t.Errorf("on a screen: got %g values, want them folded away", got)
 	}
 	b.Print(true)
+	b.Number(`getComputedStyle(document.querySelector(".values"), "::details-content").blockSize.length`) // lays it out
 	if got := b.Number(seen); got != 10 {
 		t.Errorf("on paper: got %g values, want all 10", got)
 	}
