@@ -69,7 +69,7 @@ type Extremes struct {
 // speed, acceleration and jerk without sign.
 //
 // They are found at 240 points of each piece, which comes within a ten-thousandth
-// of the true extreme.
+// of the true extreme. An end of travel under 1e-8 rad is what rounding leaves, and 0.
 //
 // Source: derived here.
 func (r Ride) Extremes() Extremes {
@@ -79,13 +79,21 @@ func (r Ride) Extremes() Extremes {
 			e := r.tracks[k].reach(r.Starts[i], r.Ends[i])
 			out.Level = append(out.Level, level)
 			out.Axis = append(out.Axis, axisNames[k])
-			out.Low, out.High = append(out.Low, e.low), append(out.High, e.high)
+			out.Low, out.High = append(out.Low, unrounded(e.low)), append(out.High, unrounded(e.high))
 			out.Speed = append(out.Speed, e.speed)
 			out.Acceleration = append(out.Acceleration, e.acceleration)
 			out.Jerk = append(out.Jerk, e.jerk)
 		}
 	}
 	return out
+}
+
+// unrounded is 0 in the place of what rounding leaves of it.
+func unrounded(angle float64) float64 {
+	if math.Abs(angle) < 1e-8 {
+		return 0
+	}
+	return angle
 }
 
 // A Step is by how much a ride jumps where one piece of it meets the next, the
